@@ -1,0 +1,1 @@
+"""Tables as data: fields, battings, bobbins, stitch formats."""

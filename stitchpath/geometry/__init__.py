@@ -1,0 +1,1 @@
+"""Arrays in, arrays out: points, clipping, distances; the only home of tolerances."""

@@ -1,0 +1,26 @@
+"""Every tolerance of the package, with its unit, its reason, and what breaks either way."""
+
+from typing import Final
+
+SAME_POINT_MM: Final = 1e-6
+"""Two points nearer than this are one. Larger would merge designed points (a hundredth of a
+millimetre is a designed distance); smaller would see float noise (1e-12 at 10 m) as a gap."""
+
+GRID_MM: Final = 0.1
+"""The step of every stitch format written here; positions in files are whole multiples."""
+
+ROUNDING_MM: Final = 0.15
+"""Room kept for rounding to the grid. A point moves by up to 0.0708 mm, a distance by up to
+0.1415 mm. Smaller and a stitch at a limit can cross it in the file; larger wastes reach."""
+
+DEVIATION_MM: Final = 0.05
+"""How far a sewn stitch may leave the line it follows. Larger shows on tight curves; smaller
+costs stitches that the needle cannot place anyway (the grid rounds by 0.07 mm)."""
+
+SHARP_TURN_DEG: Final = 30.0
+"""A vertex that turns by more is a corner and gets a needle point. Larger would round off
+drawn corners; smaller would take the flattening of a tight curve for corners."""
+
+GAP_MM: Final = 0.5
+"""How exactly the widest unquilted gap is known. Smaller costs time and says no more about
+a batting whose limit is a round number; larger could hide a wrong spacing."""

@@ -1,0 +1,121 @@
+"""The plan: everything that was decided. Files, pictures and reports only read it."""
+
+from dataclasses import dataclass
+
+from stitchpath.model.finding import Finding, Level
+from stitchpath.model.hooping import Hooping
+from stitchpath.model.line import Line
+from stitchpath.model.piece import Piece, StageName
+from stitchpath.model.project import Project, ThreadPair
+from stitchpath.model.stitches import Run, Stitches
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figures:
+    """What one hooping, one stage or a whole plan comes to.
+
+    Attributes:
+        stitches: Needle points.
+        runs: Stretches sewn without cutting the thread.
+        thread_cuts: Cuts between runs, by the machine or by hand.
+        jumps: Moves without sewing, however many records a format needs for one.
+        pauses: Stops for the maker.
+        seconds: Of sewing, cutting and pausing; without hooping.
+        top_thread_mm: Needle thread.
+        bobbin_thread_mm: Bobbin thread.
+    """
+
+    stitches: int = 0
+    runs: int = 0
+    thread_cuts: int = 0
+    jumps: int = 0
+    pauses: int = 0
+    seconds: float = 0.0
+    top_thread_mm: float = 0.0
+    bobbin_thread_mm: float = 0.0
+
+    def __add__(self, other: "Figures") -> "Figures":
+        """Add figure by figure."""
+        return Figures(**{name: getattr(self, name) + getattr(other, name) for name in _NAMES})
+
+
+_NAMES = tuple(Figures.__dataclass_fields__)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SewnHooping:
+    """A hooping with everything that is sewn in it.
+
+    Attributes:
+        hooping: Where the hoop lies.
+        runs: What is sewn, in order.
+        stitches: Needle points and commands, in the piece's frame.
+        figures: What it comes to.
+    """
+
+    hooping: Hooping
+    runs: tuple[Run, ...]
+    stitches: Stitches
+    figures: Figures
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stage:
+    """Sewing done on one piece with one pair of threads.
+
+    Attributes:
+        name: `pocket`, `quilt` or `seam`.
+        piece: What lies under the needle.
+        thread: The pair of threads.
+        thickness_mm: Of what the needle goes through.
+        lines: The designed lines, before any hooping is known.
+        hoopings: What is sewn, in order.
+        figures: The sum over the hoopings.
+        bobbins: Full bobbins needed.
+    """
+
+    name: StageName
+    piece: Piece
+    thread: ThreadPair
+    thickness_mm: float
+    lines: tuple[Line, ...]
+    hoopings: tuple[SewnHooping, ...]
+    figures: Figures
+    bobbins: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """Something to cut: what, how wide, how long (mm), how many."""
+
+    what: str
+    width: float
+    length: float
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Plan:
+    """Everything that was decided.
+
+    Attributes:
+        project: What it was decided from.
+        stages: In the order of sewing; a stage with nothing to sew is left out.
+        cutting: What to cut.
+        findings: What the checks said, worst first.
+    """
+
+    project: Project
+    stages: tuple[Stage, ...]
+    cutting: tuple[Cut, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def figures(self) -> Figures:
+        """The sum over the stages."""
+        return sum((stage.figures for stage in self.stages), Figures())
+
+    @property
+    def has_errors(self) -> bool:
+        """Whether something cannot be sewn as planned."""
+        return any(finding.level is Level.ERROR for finding in self.findings)

@@ -1,0 +1,209 @@
+"""The project: what a maker measured and chose. The fields are the keys of the project file.
+
+Every length is in mm here, whatever the file's unit; shares are fractions. The limits stand
+beside the fields, so a `Project` that exists is within them.
+"""
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import ConfigDict, Field, Strict
+from pydantic.dataclasses import dataclass
+
+from stitchpath.model.quantities import Colour, Length, Share
+from stitchpath.units import Unit
+
+_FILE = ConfigDict(extra="forbid")
+
+LineLength: TypeAlias = Annotated[Length, Field(ge=0.5, le=12.0)]
+PieceLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
+FieldLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
+EdgeDistance: TypeAlias = Annotated[Length, Field(ge=0, le=200)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class ThreadPair:
+    """The threads of a stage."""
+
+    top: Annotated[Colour, Field(description="needle thread: CSS colour name or #rrggbb")] = (
+        "#4a4a48"
+    )
+    bobbin: Annotated[Colour, Field(description="bobbin thread")] = "#4a4a48"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Quilting:
+    """One quilting layout on a piece."""
+
+    layout: Annotated[
+        str, Strict(), Field(description="a name from `stitchpath list layouts`")
+    ] = "crosshatch"
+    spacing: Annotated[
+        Length, Field(ge=1, le=2000, description="distance between neighbouring lines")
+    ] = 75.0
+    start: Annotated[
+        Literal["centre", "edge"], Field(description="where the spacing is measured from")
+    ] = "centre"
+    angle: Annotated[
+        float,
+        Strict(),
+        Field(
+            ge=-360,
+            le=360,
+            allow_inf_nan=False,
+            description="degrees, clockwise as the piece lies",
+        ),
+    ] = 0.0
+    margin: Annotated[
+        Length, Field(ge=0, le=2000, description="kept clear inside the finished edge")
+    ] = 0.0
+    stitch_length: Annotated[LineLength, Field(description="longest stitch on the lines")] = 2.8
+    thread: ThreadPair = Field(default_factory=ThreadPair, description="thread of both sides")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Quilt:
+    """The quilt: its finished size, its edge, its quilting."""
+
+    width: Annotated[PieceLength, Field(description="finished width")]
+    length: Annotated[PieceLength, Field(description="finished length")]
+    edge: Annotated[
+        Literal["turned", "bound"], Field(description="layers turned inside out, or bound")
+    ] = "turned"
+    seam_allowance: Annotated[EdgeDistance, Field(description="outside the finished edge")] = (
+        6.35
+    )
+    edge_stitch: Annotated[
+        EdgeDistance, Field(description="a line round the finished edge; 0 for none")
+    ] = 7.9375
+    quilting: Annotated[
+        tuple[Quilting, ...],
+        Field(description="layouts; an empty list for none", max_length=50),
+    ] = (Quilting(),)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class PocketSeam:
+    """The seam that sews the pocket on along three sides, and its two corner triangles."""
+
+    inset: Annotated[
+        Length, Field(ge=0.5, le=50, description="from the pocket's finished edge")
+    ] = 4.7625
+    corner_side: Annotated[
+        Length, Field(ge=3, le=100, description="the triangle's leg down the side")
+    ] = 22.225
+    corner_across: Annotated[
+        Length, Field(ge=3, le=100, description="the triangle's leg along the mouth")
+    ] = 12.7
+    passes: Annotated[
+        int, Strict(), Field(ge=1, le=5, description="how often a leg is sewn, at the most")
+    ] = 3
+    sew: Annotated[
+        Literal["sides", "corners"],
+        Field(description="three sides and both corners, or the two corner triangles alone"),
+    ] = "sides"
+    stitch_length: Annotated[LineLength, Field(description="longest stitch")] = 2.5
+    thread: ThreadPair = Field(default_factory=ThreadPair, description="thread of both sides")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Pocket:
+    """The pocket, centred near the quilt's bottom edge, its mouth towards the middle."""
+
+    width: Annotated[PieceLength, Field(description="finished width")] = 400.0
+    length: Annotated[PieceLength, Field(description="finished length, mouth to foot")] = 400.0
+    raise_: Annotated[
+        EdgeDistance,
+        Field(alias="raise", description="the pocket's foot above the quilt's bottom edge"),
+    ] = 9.525
+    mouth_stitch: Annotated[
+        EdgeDistance, Field(description="a line across the mouth; 0 for none")
+    ] = 7.9375
+    quilting: Annotated[
+        tuple[Quilting, ...],
+        Field(description="layouts; an empty list for none", max_length=50),
+    ] = (Quilting(layout="diagonal", spacing=45.0),)
+    seam: PocketSeam = Field(default_factory=PocketSeam)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Batting:
+    """The filling, as its wrapper describes it."""
+
+    quilting_distance: Annotated[
+        Length, Field(ge=3, le=1000, description="the widest unquilted gap it allows")
+    ] = 100.0
+    thickness: Annotated[
+        Length, Field(ge=0.1, le=40, description="of the sandwich under the stitch")
+    ] = 3.0
+    shrinkage: Annotated[Share, Field(ge=0, le=0.3)] = 0.03
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Fabric:
+    """The cloth of top, backing and pocket."""
+
+    usable_width: Annotated[Length, Field(ge=100, le=5000, description="between selvedges")] = (
+        1016.0
+    )
+    shrinkage: Annotated[Share, Field(ge=0, le=0.3)] = 0.03
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Machine:
+    """What the machine can reach, hold and do."""
+
+    field: Annotated[
+        tuple[FieldLength, FieldLength],
+        Field(description="width and height of what the needle can reach"),
+    ] = (200.0, 300.0)
+    formats: Annotated[
+        tuple[Annotated[str, Strict()], ...],
+        Field(min_length=1, max_length=20, description="stitch files to write"),
+    ] = ("dst",)
+    speed: Annotated[
+        float,
+        Strict(),
+        Field(ge=50, le=3000, allow_inf_nan=False, description="stitches a minute"),
+    ] = 600.0
+    cuts_thread: Annotated[
+        bool, Strict(), Field(description="false: the maker snips by hand")
+    ] = True
+    throat: Annotated[
+        tuple[FieldLength, FieldLength],
+        Field(description="width and height between needle and machine body"),
+    ] = (228.6, 127.0)
+    bobbin: Annotated[
+        str, Strict(), Field(description="a name from `stitchpath list bobbins`")
+    ] = "L"
+    longest_stitch: Annotated[Length, Field(ge=1, le=12.0)] = 7.0
+    shortest_stitch: Annotated[Length, Field(ge=0.3, le=5.0)] = 1.0
+    bobbin_pull_up: Annotated[
+        Literal["never", "seam", "always"],
+        Field(description="one stitch and a pause at a start, to draw the bobbin thread up"),
+    ] = "seam"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class HoopingRules:
+    """How a stage is divided over hoopings."""
+
+    overlap: Annotated[
+        Length, Field(ge=0, le=50, description="sewn by both sides of a join")
+    ] = 6.0
+    turn: Annotated[
+        bool, Strict(), Field(description="may the field be turned by 90 degrees")
+    ] = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Project:
+    """One quilt, from its measurements."""
+
+    quilt: Quilt
+    name: Annotated[str, Strict(), Field(min_length=1, max_length=200)] = "Quilt"
+    units: Annotated[Unit, Field(description="what a bare number means")] = "mm"
+    pocket: Pocket | None = None
+    batting: Batting = Field(default_factory=Batting)
+    fabric: Fabric = Field(default_factory=Fabric)
+    machine: Machine = Field(default_factory=Machine)
+    hoopings: HoopingRules = Field(default_factory=HoopingRules)

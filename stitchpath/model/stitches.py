@@ -1,0 +1,78 @@
+"""Needle points and commands, in columns."""
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.geometry.points import Points, frozen_points
+from stitchpath.model.line import Line
+
+
+class Op(IntEnum):
+    """What the machine does at a row of `Stitches`."""
+
+    STITCH = 0
+    """The needle goes down here: the only op that counts as a stitch."""
+    JUMP = 1
+    """The frame moves here without sewing."""
+    CUT = 2
+    """The thread is cut, or left for the maker to snip; the place is that of the row before."""
+    PAUSE = 3
+    """The machine stops for the maker; the place is that of the row before."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stitches:
+    """What the needle does in one hooping, in order.
+
+    Attributes:
+        xy: Where, shape (n, 2), mm, in the piece's frame.
+        op: What, shape (n,), uint8, values of `Op`.
+        tie: Whether the row belongs to a tie, shape (n,), bool.
+    """
+
+    xy: Points
+    op: NDArray[np.uint8]
+    tie: NDArray[np.bool_]
+
+    def __post_init__(self) -> None:
+        """Keep read-only copies; the columns are equally long."""
+        object.__setattr__(self, "xy", frozen_points(self.xy))
+        for name, dtype in (("op", np.uint8), ("tie", np.bool_)):
+            column = np.array(getattr(self, name), dtype=dtype)
+            column.setflags(write=False)
+            object.__setattr__(self, name, column)
+        if not self.op.shape == self.tie.shape == self.xy.shape[:1]:
+            raise ValueError("the columns of stitches are equally long")
+
+    def __len__(self) -> int:
+        """Count the rows."""
+        return len(self.op)
+
+    @property
+    def needle_points(self) -> Points:
+        """The places where the needle goes down, shape (m, 2), mm."""
+        return self.xy[self.op == Op.STITCH]
+
+    @property
+    def sewn_segments(self) -> NDArray[np.intp]:
+        """Rows i that are a stitch of thread from the needle point of the stitch row before.
+
+        A jump between two needle points interrupts the thread's line; a pause does not.
+        """
+        rows = np.flatnonzero((self.op == Op.STITCH) | (self.op == Op.JUMP))
+        sewn = (self.op[rows[1:]] == Op.STITCH) & (self.op[rows[:-1]] == Op.STITCH)
+        return rows[1:][sewn]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Run:
+    """Lines sewn without cutting the thread, in order and each in its direction.
+
+    Where one line begins on the end of the line before, sewing just goes on; where it does not,
+    the needle hops over with the thread uncut.
+    """
+
+    lines: tuple[Line, ...]
