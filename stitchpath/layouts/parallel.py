@@ -1,0 +1,37 @@
+"""Parallel lines in one direction, also called channel quilting.
+
+Construction: straight lines at `angle`, `spacing` apart; one runs through the middle, or the
+first lies on the edge. The line nearest to the middle is the anchor. Source: elementary.
+"""
+
+from typing import Final
+
+from stitchpath.geometry.families import parallel_family
+from stitchpath.layouts.layout import Ground, Layout, Strand
+from stitchpath.model.project import Quilting
+
+
+def family_strands(ground: Ground, spec: Quilting, *, angle_deg: float) -> tuple[Strand, ...]:
+    """Return one family of parallel strands, its anchor marked."""
+    family = parallel_family(
+        ground.region,
+        angle_deg=angle_deg,
+        spacing_mm=spec.spacing,
+        centre=ground.centre,
+        start=spec.start,
+    )
+    return tuple(
+        Strand(points=ends, anchor=index == family.middle)
+        for index, ends in enumerate(family.ends)
+    )
+
+
+def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
+    """Return parallel strands at the chosen angle."""
+    return family_strands(ground, spec, angle_deg=spec.angle)
+
+
+LAYOUT: Final = Layout(
+    summary="straight lines in one direction: angle 0 across the width, 90 down the length",
+    make=make,
+)

@@ -1,0 +1,150 @@
+"""What each stage has to sew: the pocket, the quilt, then the seam between them."""
+
+import shapely
+
+from stitchpath.geometry.points import Points, frozen_points
+from stitchpath.model.line import Line, LineKind
+from stitchpath.model.piece import Piece, StageName, StageTask
+from stitchpath.model.project import Pocket, PocketSeam, Project, Quilting, ThreadPair
+from stitchpath.pieces.corner import Hand, corner_path
+from stitchpath.pieces.outline import rectangle, ring_line
+from stitchpath.pieces.seam import seam_lines
+
+EDGE_STITCH_MM = 2.8
+"""Stitch length of edge and mouth lines on a piece that is not quilted."""
+
+
+def make_tasks(project: Project) -> tuple[StageTask, ...]:
+    """Return the stages of a project in the order of sewing, each with what it has to sew."""
+    if project.pocket is None:
+        return (_quilt_task(project),)
+    pocket = project.pocket
+    return (_pocket_task(project, pocket), _quilt_task(project), _seam_task(project, pocket))
+
+
+def make_corner_task(seam: PocketSeam, *, hand: Hand) -> StageTask:
+    """Return a stage that sews one reinforcing triangle on a piece just large enough."""
+    room = seam.inset
+    width, length = seam.corner_across + 2 * room, seam.corner_side + 2 * room
+    path = corner_path(
+        corner=(room if hand == "left" else width - room, room),
+        side_mm=seam.corner_side,
+        across_mm=seam.corner_across,
+        passes=seam.passes,
+        hand=hand,
+    )
+    line = Line(
+        points=path,
+        kind=LineKind.SEAM,
+        stitch_mm=seam.stitch_length,
+        whole=((0, len(path) - 1),),
+    )
+    outline = rectangle(0, 0, width, length)
+    return StageTask(
+        name="seam",
+        piece=Piece(name="pocket", width=width, length=length, outline=outline),
+        area=shapely.Polygon(outline),
+        sewn_edges=shapely.MultiLineString(),
+        quilting=(),
+        given=(line,),
+        thread=seam.thread,
+        thickness_mm=0.0,
+        draws_up=False,
+    )
+
+
+def _quilt_task(project: Project) -> StageTask:
+    """The quilt: its quilting ends on the edge line, or on the finished edge without one."""
+    quilt, edge = project.quilt, project.quilt.edge_stitch
+    stitch_mm = _stitch_of(quilt.quilting)
+    return _quilted(
+        project,
+        name="quilt",
+        piece=_quilt_piece(project),
+        area=rectangle(edge, edge, quilt.width - edge, quilt.length - edge),
+        quilting=quilt.quilting,
+        given=(ring_line(quilt.width, quilt.length, edge, stitch_mm),) if edge > 0 else (),
+    )
+
+
+def _pocket_task(project: Project, pocket: Pocket) -> StageTask:
+    """The pocket by itself: its quilting ends on the mouth line and where the seam will run."""
+    inset, mouth = pocket.seam.inset, pocket.mouth_stitch
+    mouth_line = Line(
+        points=frozen_points([(inset, mouth), (pocket.width - inset, mouth)]),
+        kind=LineKind.MOUTH,
+        stitch_mm=_stitch_of(pocket.quilting),
+    )
+    return _quilted(
+        project,
+        name="pocket",
+        piece=Piece(
+            name="pocket",
+            width=pocket.width,
+            length=pocket.length,
+            outline=rectangle(0, 0, pocket.width, pocket.length),
+        ),
+        area=rectangle(inset, mouth, pocket.width - inset, pocket.length - inset),
+        quilting=pocket.quilting,
+        given=(mouth_line,) if mouth > 0 else (),
+    )
+
+
+def _seam_task(project: Project, pocket: Pocket) -> StageTask:
+    left, top, _, _ = _pocket_place(project, pocket)
+    piece = _quilt_piece(project)
+    return StageTask(
+        name="seam",
+        piece=piece,
+        area=shapely.Polygon(piece.outline),
+        sewn_edges=shapely.MultiLineString(),
+        quilting=(),
+        given=seam_lines(pocket, left, top),
+        thread=pocket.seam.thread,
+        thickness_mm=2 * project.batting.thickness,
+        draws_up=project.machine.bobbin_pull_up != "never",
+    )
+
+
+def _quilted(  # noqa: PLR0913 - what quilt and pocket have in common, and all they do not
+    project: Project,
+    *,
+    name: StageName,
+    piece: Piece,
+    area: Points,
+    quilting: tuple[Quilting, ...],
+    given: tuple[Line, ...],
+) -> StageTask:
+    return StageTask(
+        name=name,
+        piece=piece,
+        area=shapely.Polygon(area),
+        sewn_edges=shapely.MultiLineString([piece.outline, area]),
+        quilting=quilting,
+        given=given,
+        thread=quilting[0].thread if quilting else ThreadPair(),
+        thickness_mm=project.batting.thickness,
+        draws_up=project.machine.bobbin_pull_up == "always",
+    )
+
+
+def _quilt_piece(project: Project) -> Piece:
+    quilt, pocket = project.quilt, project.pocket
+    return Piece(
+        name="quilt",
+        width=quilt.width,
+        length=quilt.length,
+        outline=rectangle(0, 0, quilt.width, quilt.length),
+        shadow=None if pocket is None else rectangle(*_pocket_place(project, pocket)),
+    )
+
+
+def _pocket_place(project: Project, pocket: Pocket) -> tuple[float, float, float, float]:
+    """Return left, top, right, bottom of the finished pocket on the quilt: centred, raised."""
+    left = (project.quilt.width - pocket.width) / 2
+    bottom = project.quilt.length - pocket.raise_
+    return left, bottom - pocket.length, left + pocket.width, bottom
+
+
+def _stitch_of(quilting: tuple[Quilting, ...]) -> float:
+    return quilting[0].stitch_length if quilting else EDGE_STITCH_MM
