@@ -80,7 +80,7 @@ _ALL: Final = (
         name_length=8,
         farthest_units=16_383,  # extents are 16 bits with a sign
         most_in_a_run=65_535,  # a 16-bit count in the object block; reading back cannot see it
-        most_pauses=253,  # one byte counts the colours
+        most_pauses=254,  # one byte counts the colours
         summary="version 1; nearest of 64 colours; real stops; every jump is cut",
     ),
     Format(
