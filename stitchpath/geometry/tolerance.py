@@ -24,3 +24,8 @@ drawn corners; smaller would take the flattening of a tight curve for corners.""
 GAP_MM: Final = 0.5
 """How exactly the widest unquilted gap is known. Smaller costs time and says no more about
 a batting whose limit is a round number; larger could hide a wrong spacing."""
+
+JOIN_ROOM_MM: Final = 2.0
+"""How far a field reaches past its cell at the least, even where no overlap is asked for, so
+that a line that ends just past a border is not cut for a stub. Smaller leaves stubs shorter
+than a stitch; larger costs hoopings."""

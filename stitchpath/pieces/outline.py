@@ -12,11 +12,11 @@ def rectangle(left: float, top: float, right: float, bottom: float) -> Points:
 
 
 def ring_line(width: float, length: float, inset: float, stitch_mm: float) -> Line:
-    """Return a line round a finished edge, from the middle of the bottom edge and back to it.
+    """Return a line round a finished edge, from its bottom left corner and back to it.
 
-    It begins there because that is where a quilt that is turned has its opening closed.
+    A corner is the one place that no even grid of hoopings parts, so the ring closes within a
+    hooping and needs no lock there.
     """
     left, top, right, bottom = inset, inset, width - inset, length - inset
-    middle = (width / 2, bottom)
-    ring = [middle, (left, bottom), (left, top), (right, top), (right, bottom), middle]
+    ring = [(left, bottom), (left, top), (right, top), (right, bottom), (left, bottom)]
     return Line(points=frozen_points(ring), kind=LineKind.EDGE, stitch_mm=stitch_mm)

@@ -106,7 +106,7 @@ def _seam_task(project: Project, pocket: Pocket) -> StageTask:
     )
 
 
-def _quilted(  # noqa: PLR0913 - what quilt and pocket have in common, and all they do not
+def _quilted(
     project: Project,
     *,
     name: StageName,

@@ -1,0 +1,126 @@
+"""Chooses how a stage is divided over hoopings, and in which order they are done."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import product
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.catalog.fields import smallest_field
+from stitchpath.geometry.clip import box_of
+from stitchpath.geometry.tolerance import ROUNDING_MM, SAME_POINT_MM
+from stitchpath.hoopings.grid import Grid, even_grid, reach_of
+from stitchpath.hoopings.marks import place_marks
+from stitchpath.hoopings.split import split_line
+from stitchpath.model.finding import Finding, Level
+from stitchpath.model.hooping import Hooping
+from stitchpath.model.line import Line
+from stitchpath.model.piece import StageTask
+from stitchpath.model.project import Machine, Project
+from stitchpath.units import format_length
+
+Placed: TypeAlias = tuple[Hooping, tuple[Line, ...]]
+"""A hooping and the parts of lines that it sews."""
+
+MOST_EXTRA_CELLS = 3
+"""How many more columns or rows are tried, so that no border cuts a corner triangle."""
+
+
+def place_hoopings(
+    task: StageTask, lines: tuple[Line, ...], project: Project
+) -> tuple[tuple[Placed, ...], tuple[Finding, ...]]:
+    """Return a stage's hoopings in the order of sewing, middle first, with what each sews.
+
+    An even grid of fields is laid over the lines, upright or turned by 90 degrees, whichever
+    needs fewer; empty places are skipped. All lines are sewn, once and within half the overlap
+    of a join twice. If a part that must stay whole is larger than the field, there are no
+    hoopings and the finding says by how much.
+    """
+    if not lines:
+        return (), ()
+    choices = list(_choices(lines, project))
+    if not choices:
+        return (), (_too_large(task, lines, project),)
+    grid, cells = min(choices, key=lambda choice: (len(choice[1]), choice[0].turn_deg))
+    order = sorted(cells, key=lambda cell: _from_middle(grid.centre(cell), task))
+    return tuple(
+        (_hooping(number, grid, cell, task, project.machine), tuple(cells[cell]))
+        for number, cell in enumerate(order, start=1)
+    ), ()
+
+
+def _choices(
+    lines: tuple[Line, ...], project: Project
+) -> Iterator[tuple[Grid, dict[int, list[Line]]]]:
+    """Yield the coarsest workable grid of each turn, with its cells' parts of lines."""
+    box = box_of([line.points for line in lines])
+    overlap_mm = project.hoopings.overlap
+    for turn_deg in (0.0, 90.0) if project.hoopings.turn else (0.0,):
+        reach = reach_of(project.machine.field, turn_deg=turn_deg)
+        more = range(MOST_EXTRA_CELLS + 1)
+        for extra in sorted(product(more, more), key=sum):
+            grid = even_grid(
+                box, reach=reach, overlap_mm=overlap_mm, turn_deg=turn_deg, extra=extra
+            )
+            cells = _divide(lines, grid, overlap_mm)
+            if cells is not None:
+                yield grid, cells
+                break
+
+
+def _divide(
+    lines: tuple[Line, ...], grid: Grid, overlap_mm: float
+) -> dict[int, list[Line]] | None:
+    cells: dict[int, list[Line]] = defaultdict(list)
+    for line in lines:
+        parts = split_line(line, grid, overlap_mm=overlap_mm)
+        if parts is None:
+            return None
+        for cell, part in parts:
+            cells[cell].append(part)
+    return cells
+
+
+def _from_middle(centre: tuple[float, float], task: StageTask) -> tuple[float, float, float]:
+    away = np.hypot(centre[0] - task.piece.centre[0], centre[1] - task.piece.centre[1])
+    return round(float(away) / SAME_POINT_MM), centre[1], centre[0]
+
+
+def _hooping(number: int, grid: Grid, cell: int, task: StageTask, machine: Machine) -> Hooping:
+    bare = Hooping(
+        number=number, field=machine.field, centre=grid.centre(cell), turn_deg=grid.turn_deg
+    )
+    return replace(bare, marks=place_marks(bare, task.piece))
+
+
+def _too_large(task: StageTask, lines: tuple[Line, ...], project: Project) -> Finding:
+    """Say by how much what must stay whole is larger than the field, and what would hold it."""
+    sizes = [_whole_size(line) for line in lines]
+    width, height = max(sizes, key=lambda size: float(size.max()))
+    unit = project.units
+    field = project.machine.field
+    over = max(width + ROUNDING_MM - field[0], height + ROUNDING_MM - field[1])
+    holder = smallest_field(width + ROUNDING_MM, height + ROUNDING_MM)
+    need = f"{format_length(width, unit)} x {format_length(height, unit)}"
+    have = f"{format_length(field[0], unit)} x {format_length(field[1], unit)}"
+    return Finding(
+        code="hoop-fit",
+        level=Level.ERROR,
+        text=f"a part of {need} must be sewn in one hooping, and the field of {have} is too "
+        f"small by {format_length(over, unit)}",
+        help="make the part smaller"
+        if holder is None
+        else f"use a field of at least {holder.name} mm, or make the part smaller",
+        stage=task.name,
+        where=tuple(lines[0].points[0].tolist()),
+        value=float(max(width, height)),
+        limit=max(field),
+    )
+
+
+def _whole_size(line: Line) -> NDArray[np.float64]:
+    sizes = [np.ptp(line.points[first : last + 1], axis=0) for first, last in line.whole]
+    return np.asarray(np.max([np.zeros(2), *sizes], axis=0))

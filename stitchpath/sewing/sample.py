@@ -1,0 +1,195 @@
+"""Lines into needle points: equal stitches on straight stretches, shorter ones on tight curves.
+
+A *stretch* lies between two corners (or ends) of a path. A stretch of one segment is straight;
+any other is a flattened curve, followed within a tolerance: the chord of a stitch of length s
+on a circle of radius r leaves it by s^2 / 8r, so s <= sqrt(8 r d) for a deviation d.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import SHARP_TURN_DEG
+from stitchpath.sewing.limits import StitchLimits
+from stitchpath.sewing.stagger import repeat_shifts
+
+_WHOLE = 1e-9  # relative: a length that is n stitches but for float noise takes n
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Sampled:
+    """Needle points of several paths, one after another.
+
+    Attributes:
+        xy: Shape (n, 2), mm.
+        starts: Row at which each path begins, and at the end n, shape (paths + 1,).
+    """
+
+    xy: Points
+    starts: NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Segments:
+    """The segments of all paths, one row each."""
+
+    start: Points
+    step: Points
+    length: NDArray[np.float64]
+    stitch: NDArray[np.float64]
+    path: NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Stretches:
+    """The stretches of all paths, one row each; `effort` is in stitches, a fraction as yet."""
+
+    head: NDArray[np.intp]
+    start: Points
+    end: Points
+    length: NDArray[np.float64]
+    effort: NDArray[np.float64]
+    path: NDArray[np.intp]
+
+
+def sample_paths(
+    paths: list[Points], stitch_mm: NDArray[np.float64], limits: StitchLimits
+) -> Sampled:
+    """Return needle points along polylines.
+
+    Ends and corners get a needle point. On each stretch the chosen stitch is shrunk until it
+    divides the length; where that would make it shorter than the shortest, fewer and longer
+    ones are taken. A stretch that its path has sewn before gets its holes between the earlier
+    ones.
+
+    Args:
+        paths: Polylines of shape (n, 2), mm, n >= 2, neighbours further apart than
+            `SAME_POINT_MM`.
+        stitch_mm: The longest stitch chosen for each path, shape (paths,).
+        limits: The shortest and longest stitch and the tolerance for curves.
+
+    Cost: O(vertices + needle points), in whole arrays.
+    """
+    segments = _segments(paths, stitch_mm)
+    effort, heads = _effort(segments, limits)
+    stretches = _stretches(segments, effort, heads)
+    counts = _counts(stretches, limits)
+    shifts = repeat_shifts(stretches.start, stretches.end, stretches.path)
+    stretch, share = _shares(counts, shifts, stretches.length, limits.shortest_mm)
+    xy = _places(segments, effort, stretches, stretch, share)
+    return _with_starts(xy, stretches.path[stretch], np.array([path[0] for path in paths]))
+
+
+def _segments(paths: list[Points], stitch_mm: NDArray[np.float64]) -> _Segments:
+    vertices = np.concatenate(paths)
+    path_of = np.repeat(np.arange(len(paths)), [len(path) for path in paths])
+    first = np.flatnonzero(np.diff(path_of) == 0)
+    step = vertices[first + 1] - vertices[first]
+    return _Segments(
+        start=vertices[first],
+        step=step,
+        length=np.hypot(step[:, 0], step[:, 1]),
+        stitch=stitch_mm[path_of[first]],
+        path=path_of[first],
+    )
+
+
+def _effort(
+    segments: _Segments, limits: StitchLimits
+) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
+    """Return the stitches each segment takes, and which segments begin a stretch.
+
+    A stretch begins at sharp turns, and at turns between segments so long that a stitch across
+    would leave the line by more than the tolerance.
+    """
+    length, stitch = segments.length, segments.stitch
+    heading = np.arctan2(segments.step[:, 1], segments.step[:, 0])
+    turn = np.concatenate([[np.inf], np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)])
+    turn[1:][np.diff(segments.path) != 0] = np.inf
+    between = np.concatenate([[1.0], (length[1:] + length[:-1]) / 2])
+    shortcut = np.minimum(stitch, between) * turn / 4
+    angular = (between >= stitch / 2) & (shortcut > limits.deviation_mm)
+    opens = (np.radians(SHARP_TURN_DEG) < turn) | angular
+    curvature = np.where(opens, 0.0, turn) / between
+    curvature = np.maximum(curvature, np.append(curvature[1:], 0.0))
+    followed = np.minimum(
+        np.sqrt(curvature / (8 * limits.deviation_mm)), 1 / limits.shortest_mm
+    )
+    return length * np.maximum(1 / stitch, followed), np.flatnonzero(opens)
+
+
+def _stretches(
+    segments: _Segments, effort: NDArray[np.float64], heads: NDArray[np.intp]
+) -> _Stretches:
+    tails = np.append(heads[1:], len(effort)) - 1
+    return _Stretches(
+        head=heads,
+        start=segments.start[heads],
+        end=segments.start[tails] + segments.step[tails],
+        length=np.add.reduceat(segments.length, heads),
+        effort=np.add.reduceat(effort, heads),
+        path=segments.path[heads],
+    )
+
+
+def _counts(stretches: _Stretches, limits: StitchLimits) -> NDArray[np.intp]:
+    """Return how many stitches each stretch takes: enough, not too short, never too long."""
+    wanted = np.ceil(stretches.effort * (1 - _WHOLE))
+    at_most = np.floor(stretches.length / limits.shortest_mm * (1 + _WHOLE))
+    at_least = np.ceil(stretches.length / limits.longest_mm * (1 - _WHOLE))
+    return np.maximum(np.maximum(np.minimum(wanted, at_most), at_least), 1).astype(np.intp)
+
+
+def _shares(
+    counts: NDArray[np.intp],
+    shifts: NDArray[np.float64],
+    length: NDArray[np.float64],
+    shortest_mm: float,
+) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+    """Return, for each needle point, its stretch and how far along it lies, 0 < share <= 1.
+
+    Shifted points nearer to an end than the shortest stitch are left out.
+    """
+    stretch = np.repeat(np.arange(len(counts)), counts + 1)
+    begins = np.cumsum(counts + 1) - (counts + 1)
+    step = np.arange(len(stretch)) - begins[stretch]
+    shift = shifts[stretch]
+    share = np.minimum((step + shift) / counts[stretch], 1.0)
+    room = shortest_mm / length[stretch] * (1 - _WHOLE)
+    stays = (shift == 0) | ((room <= share) & (room <= 1 - share))
+    keep = (step == counts[stretch]) | ((share > 0) & stays)
+    return stretch[keep], share[keep]
+
+
+def _places(
+    segments: _Segments,
+    effort: NDArray[np.float64],
+    stretches: _Stretches,
+    stretch: NDArray[np.intp],
+    share: NDArray[np.float64],
+) -> Points:
+    """Return where each needle point lies, by its share of its stretch's effort."""
+    ends = np.cumsum(effort)
+    begins = ends - effort
+    target = begins[stretches.head][stretch] + share * stretches.effort[stretch]
+    segment = np.minimum(np.searchsorted(ends, target), len(effort) - 1)
+    segment = np.maximum(segment, stretches.head[stretch])
+    within = np.clip((target - begins[segment]) / effort[segment], 0.0, 1.0)
+    xy = segments.start[segment] + within[:, None] * segments.step[segment]
+    is_end = share == 1.0
+    xy[is_end] = stretches.end[stretch[is_end]]  # corners exactly
+    return np.asarray(xy)
+
+
+def _with_starts(xy: Points, path_of: NDArray[np.intp], starts: Points) -> Sampled:
+    """Put each path's first vertex before its other needle points."""
+    sizes = np.bincount(path_of, minlength=len(starts)) + 1
+    offsets = np.concatenate([[0], np.cumsum(sizes)])
+    full = np.empty((offsets[-1], 2))
+    is_start = np.zeros(offsets[-1], dtype=bool)
+    is_start[offsets[:-1]] = True
+    full[is_start] = starts
+    full[~is_start] = xy
+    return Sampled(xy=full, starts=offsets)
