@@ -10,19 +10,38 @@ MM_PER: Final[dict[Unit, float]] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 """The inch is 25.4 mm exactly (international yard and pound agreement, 1959)."""
 
 _SPELLINGS: Final[dict[str, Unit]] = {
-    **{spelling: "mm" for spelling in ("mm", "millimetre", "millimetres", "millimeters")},
-    **{spelling: "cm" for spelling in ("cm", "centimetre", "centimetres", "centimeters")},
-    **{spelling: "in" for spelling in ("in", "in.", "inch", "inches", '"', "″", "”", "''")},
+    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeters"), "mm"),
+    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeters"), "cm"),
+    **dict.fromkeys(("in", "in.", "inch", "inches", '"', "″", "”", "''"), "in"),
 }
 _SIXTEENTHS: Final = 16
+_LONGEST_TEXT: Final = 60
+"""Characters; far more than a length needs, and too few to make a number explode."""
 _LENGTH: Final = re.compile(
     r"""(?P<sign>[-+]?)\s*
-    (?:(?P<whole>\d+)(?:\s+|-))?(?P<over>\d+)\s*/\s*(?P<under>\d+)  # 1/4, 2 1/2, 2-1/2
-    \s*(?P<unit>[^\d\s].*)?$
-    |(?P<sign2>[-+]?)\s*(?P<number>\d+(?:[.,]\d+)?|[.,]\d+)         # 4, 3.5, 3,5, .5
-    \s*(?P<unit2>[^\d\s./,].*)?$""",
+    (?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<over>[0-9]+)\s*/\s*(?P<under>[0-9]+)  # 1/4, 2 1/2, 2-1/2
+    \s*(?P<unit>[^0-9\s].*)?$
+    |(?P<sign2>[-+]?)\s*(?P<number>[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)         # 4, 3.5, 3,5, .5
+    \s*(?P<unit2>[^0-9\s./,].*)?$""",
     re.VERBOSE,
 )
+_THOUSANDS: Final = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+
+
+def _either_case(spelling: str) -> str:
+    return "".join(
+        f"[{c}{c.upper()}]" if c.isalpha() else re.escape(c) if c == "." else c
+        for c in spelling
+    )
+
+
+LENGTH_PATTERN: Final = (
+    r"^\s*[-+]?\s*"
+    r"([0-9]+([.,][0-9]+)?|[.,][0-9]+|([0-9]+(\s+|-))?[0-9]+\s*/\s*[0-9]+|([0-9]+\s*)?[¼½¾⅛⅜⅝⅞])"
+    rf"\s*({'|'.join(map(_either_case, _SPELLINGS))})?\s*$"
+)
+"""What `parse_length` reads, as a regular expression that editors understand (ECMA 262); a
+little wider, for it cannot tell `1/0` or `1,000` from a length."""
 
 
 def parse_length(value: str | float, *, unit: Unit = "mm") -> float:
@@ -30,7 +49,7 @@ def parse_length(value: str | float, *, unit: Unit = "mm") -> float:
 
     Args:
         value: A bare number, or text: a decimal, a fraction or a mixed number, and a unit or
-            none. A comma may stand for the decimal point.
+            none. A comma may stand for the decimal point, never for thousands.
         unit: What a number without a unit means.
 
     Raises:
@@ -41,9 +60,9 @@ def parse_length(value: str | float, *, unit: Unit = "mm") -> float:
         [63.5, 6.35, 3.5, 38.1]
     """
     if not isinstance(value, str):
-        return round(float(value) * MM_PER[unit], 9)
-    match = _LENGTH.match(_plain_fractions(value).strip())
-    if match is None:
+        return round(_finite_or_endless(value) * MM_PER[unit], 9)
+    match = _LENGTH.match(_plain_fractions(value[: _LONGEST_TEXT + 1]).strip())
+    if match is None or len(value) > _LONGEST_TEXT:
         raise ValueError(
             "a length is a number and a unit, such as `2 1/2 in`, `12 cm` or `3.5 mm`"
         )
@@ -78,8 +97,21 @@ def _trimmed(number: float) -> str:
     return "0" if text in {"0.0", "-0.0"} else text.removesuffix(".0")
 
 
+def _finite_or_endless(number: float) -> float:
+    try:
+        return float(number)
+    except OverflowError:  # a whole number of more than 308 digits
+        return float("inf") if number > 0 else float("-inf")
+
+
 def _amount(match: re.Match[str]) -> float:
     if match["number"]:
+        if _THOUSANDS.fullmatch(match["number"]):
+            raise ValueError(
+                f"`{match['number']}` can be read as thousands or as decimals: write"
+                f" `{match['number'].replace(',', '')}` or"
+                f" `{match['number'].replace(',', '.')}`"
+            )
         return float(match["number"].replace(",", "."))
     if int(match["under"]) == 0:
         raise ValueError("a fraction cannot be over zero")

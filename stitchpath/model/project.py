@@ -9,10 +9,19 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import ConfigDict, Field, Strict
 from pydantic.dataclasses import dataclass
 
-from stitchpath.model.quantities import Colour, Length, Share
+from stitchpath.model.quantities import (
+    BobbinName,
+    Colour,
+    FormatName,
+    LayoutName,
+    Length,
+    Name,
+    Share,
+)
 from stitchpath.units import Unit
 
-_FILE = ConfigDict(extra="forbid")
+_FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
+"""By name for Python code, where `raise_` cannot be `raise`; files are read by alias alone."""
 
 LineLength: TypeAlias = Annotated[Length, Field(ge=0.5, le=12.0)]
 PieceLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
@@ -24,9 +33,7 @@ EdgeDistance: TypeAlias = Annotated[Length, Field(ge=0, le=200)]
 class ThreadPair:
     """The threads of a stage."""
 
-    top: Annotated[Colour, Field(description="needle thread: CSS colour name or #rrggbb")] = (
-        "#4a4a48"
-    )
+    top: Annotated[Colour, Field(description="needle thread")] = "#4a4a48"
     bobbin: Annotated[Colour, Field(description="bobbin thread")] = "#4a4a48"
 
 
@@ -34,9 +41,9 @@ class ThreadPair:
 class Quilting:
     """One quilting layout on a piece."""
 
-    layout: Annotated[
-        str, Strict(), Field(description="a name from `stitchpath list layouts`")
-    ] = "crosshatch"
+    layout: Annotated[LayoutName, Field(description="the rule that makes the lines")] = (
+        "crosshatch"
+    )
     spacing: Annotated[
         Length, Field(ge=1, le=2000, description="distance between neighbouring lines")
     ] = 75.0
@@ -50,13 +57,15 @@ class Quilting:
             ge=-360,
             le=360,
             allow_inf_nan=False,
-            description="degrees, clockwise as the piece lies",
+            description="degrees by which the layout is turned, clockwise as the piece lies",
         ),
     ] = 0.0
     margin: Annotated[
         Length, Field(ge=0, le=2000, description="kept clear inside the finished edge")
     ] = 0.0
-    stitch_length: Annotated[LineLength, Field(description="longest stitch on the lines")] = 2.8
+    stitch_length: Annotated[
+        LineLength, Field(description="chosen stitch length on the lines")
+    ] = 2.8
     thread: ThreadPair = Field(default_factory=ThreadPair, description="thread of both sides")
 
 
@@ -67,11 +76,11 @@ class Quilt:
     width: Annotated[PieceLength, Field(description="finished width")]
     length: Annotated[PieceLength, Field(description="finished length")]
     edge: Annotated[
-        Literal["turned", "bound"], Field(description="layers turned inside out, or bound")
+        Literal["turned", "bound"], Field(description="how the edge is finished")
     ] = "turned"
-    seam_allowance: Annotated[EdgeDistance, Field(description="outside the finished edge")] = (
-        6.35
-    )
+    seam_allowance: Annotated[
+        EdgeDistance, Field(description="cloth outside the finished edge")
+    ] = 6.35
     edge_stitch: Annotated[
         EdgeDistance, Field(description="a line round the finished edge; 0 for none")
     ] = 7.9375
@@ -86,7 +95,8 @@ class PocketSeam:
     """The seam that sews the pocket on along three sides, and its two corner triangles."""
 
     inset: Annotated[
-        Length, Field(ge=0.5, le=50, description="from the pocket's finished edge")
+        Length,
+        Field(ge=0.5, le=50, description="the seam's distance from the pocket's finished edge"),
     ] = 4.7625
     corner_side: Annotated[
         Length, Field(ge=3, le=100, description="the triangle's leg down the side")
@@ -99,9 +109,11 @@ class PocketSeam:
     ] = 3
     sew: Annotated[
         Literal["sides", "corners"],
-        Field(description="three sides and both corners, or the two corner triangles alone"),
+        Field(description="all three sides, or the two corner triangles alone"),
     ] = "sides"
-    stitch_length: Annotated[LineLength, Field(description="longest stitch")] = 2.5
+    stitch_length: Annotated[
+        LineLength, Field(description="chosen stitch length on the seam")
+    ] = 2.5
     thread: ThreadPair = Field(default_factory=ThreadPair, description="thread of both sides")
 
 
@@ -122,7 +134,9 @@ class Pocket:
         tuple[Quilting, ...],
         Field(description="layouts; an empty list for none", max_length=50),
     ] = (Quilting(layout="diagonal", spacing=45.0),)
-    seam: PocketSeam = Field(default_factory=PocketSeam)
+    seam: PocketSeam = Field(
+        default_factory=PocketSeam, description="how the pocket is sewn on"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -135,17 +149,21 @@ class Batting:
     thickness: Annotated[
         Length, Field(ge=0.1, le=40, description="of the sandwich under the stitch")
     ] = 3.0
-    shrinkage: Annotated[Share, Field(ge=0, le=0.3)] = 0.03
+    shrinkage: Annotated[
+        Share, Field(ge=0, le=0.3, description="what washing takes off, in %")
+    ] = 0.03
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
 class Fabric:
     """The cloth of top, backing and pocket."""
 
-    usable_width: Annotated[Length, Field(ge=100, le=5000, description="between selvedges")] = (
-        1016.0
-    )
-    shrinkage: Annotated[Share, Field(ge=0, le=0.3)] = 0.03
+    usable_width: Annotated[
+        Length, Field(ge=100, le=5000, description="width between selvedges")
+    ] = 1016.0
+    shrinkage: Annotated[
+        Share, Field(ge=0, le=0.3, description="what washing takes off, in %")
+    ] = 0.03
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -154,11 +172,11 @@ class Machine:
 
     field: Annotated[
         tuple[FieldLength, FieldLength],
-        Field(description="width and height of what the needle can reach"),
+        Field(description="width and height of what the needle can reach in the hoop"),
     ] = (200.0, 300.0)
     formats: Annotated[
-        tuple[Annotated[str, Strict()], ...],
-        Field(min_length=1, max_length=20, description="stitch files to write"),
+        tuple[FormatName, ...],
+        Field(min_length=1, max_length=20, description="which stitch files to write"),
     ] = ("dst",)
     speed: Annotated[
         float,
@@ -172,11 +190,13 @@ class Machine:
         tuple[FieldLength, FieldLength],
         Field(description="width and height between needle and machine body"),
     ] = (228.6, 127.0)
-    bobbin: Annotated[
-        str, Strict(), Field(description="a name from `stitchpath list bobbins`")
-    ] = "L"
-    longest_stitch: Annotated[Length, Field(ge=1, le=12.0)] = 7.0
-    shortest_stitch: Annotated[Length, Field(ge=0.3, le=5.0)] = 1.0
+    bobbin: Annotated[BobbinName, Field(description="the machine's bobbin")] = "L"
+    longest_stitch: Annotated[Length, Field(ge=1, le=20, description="no stitch is longer")] = (
+        7.0
+    )
+    shortest_stitch: Annotated[
+        Length, Field(ge=0.3, le=5.0, description="no stitch but those of a tie is shorter")
+    ] = 1.0
     bobbin_pull_up: Annotated[
         Literal["never", "seam", "always"],
         Field(description="one stitch and a pause at a start, to draw the bobbin thread up"),
@@ -199,11 +219,15 @@ class HoopingRules:
 class Project:
     """One quilt, from its measurements."""
 
-    quilt: Quilt
-    name: Annotated[str, Strict(), Field(min_length=1, max_length=200)] = "Quilt"
+    quilt: Annotated[Quilt, Field(description="the quilt")]
+    name: Annotated[Name, Field(description="printed on sheets and pictures")] = "Quilt"
     units: Annotated[Unit, Field(description="what a bare number means")] = "mm"
-    pocket: Pocket | None = None
-    batting: Batting = Field(default_factory=Batting)
-    fabric: Fabric = Field(default_factory=Fabric)
-    machine: Machine = Field(default_factory=Machine)
-    hoopings: HoopingRules = Field(default_factory=HoopingRules)
+    pocket: Annotated[
+        Pocket | None, Field(description="leave the table out for a quilt without a pocket")
+    ] = None
+    batting: Batting = Field(default_factory=Batting, description="the filling")
+    fabric: Fabric = Field(default_factory=Fabric, description="the cloth")
+    machine: Machine = Field(default_factory=Machine, description="the machine")
+    hoopings: HoopingRules = Field(
+        default_factory=HoopingRules, description="how a stage is divided over hoopings"
+    )

@@ -4,72 +4,132 @@ Validation context: `{"units": "mm" | "cm" | "in"}` says what a bare number mean
 context a number is in mm, so values built in Python are in mm too.
 """
 
-from typing import Annotated, Any, TypeAlias
+import re
+import unicodedata
+from dataclasses import dataclass
+from typing import Annotated, Final, Literal, TypeAlias
 
 import webcolors
-from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
+from pydantic import BeforeValidator, Field, Strict, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from stitchpath.units import parse_length
 
+LONGEST_NAME: Final = 120
+"""Characters; what fits on one line of a printed sheet."""
 
-def _read_length(value: Any, info: ValidationInfo) -> float:
+_DIRECTION_MARKS: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+SHARE_PATTERN: Final = r"^\s*[-+]?(\d+([.,]\d+)?|[.,]\d+)\s*%?\s*$"
+"""What a share looks like, as a regular expression that editors understand (ECMA 262)."""
+_SHARE: Final = re.compile(SHARE_PATTERN, re.ASCII)
+_LONGEST_COLOUR: Final = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What a value is, for messages, the schema and the reference pages.
+
+    A `layout`, `format` or `bobbin` is one of the names that this installation has; which those
+    are is known above this room only, so it is checked where project files are read.
+    """
+
+    name: Literal["length", "share", "colour", "name", "layout", "format", "bobbin"]
+
+
+def _read_length(value: object, info: ValidationInfo) -> float:
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise PydanticCustomError("length", "is not a length")
     try:
         return parse_length(value, unit=(info.context or {}).get("units", "mm"))
-    except (ValueError, OverflowError) as fault:
+    except ValueError as fault:
         raise PydanticCustomError("length", "{why}", {"why": str(fault)}) from fault
 
 
-def _read_fraction(value: Any) -> float:
+def _read_share(value: object) -> float:
     """Read a share: `3 %`, or a bare number of percent."""
-    if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise PydanticCustomError("share", "is not a percentage")
+    if isinstance(value, str) and _SHARE.match(value):
+        value = float(value.strip().removesuffix("%").strip().replace(",", "."))
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise PydanticCustomError("share", "a percentage looks like `3 %`")
     try:
-        return float(str(value).strip().removesuffix("%").replace(",", ".")) / 100
-    except (ValueError, OverflowError) as fault:
-        raise PydanticCustomError("share", "a percentage looks like `3 %`") from fault
+        return round(value / 100, 9)
+    except OverflowError:
+        return float("inf") if value > 0 else float("-inf")
 
 
-def _read_colour(value: Any) -> str:
+def _read_colour(value: object) -> str:
     """Read a CSS colour name or `#rrggbb`; return `#rrggbb`."""
     try:
-        if str(value).startswith("#"):
-            return webcolors.normalize_hex(value)
-        return webcolors.name_to_hex(value)
-    except (ValueError, TypeError, AttributeError) as fault:
+        text = value if isinstance(value, str) and len(value) <= _LONGEST_COLOUR else ""
+        if text.startswith("#"):
+            return str(webcolors.normalize_hex(text))
+        return str(webcolors.name_to_hex(text))
+    except ValueError as fault:
         raise PydanticCustomError(
             "colour", "a colour is a CSS colour name such as `teal`, or `#rrggbb`"
         ) from fault
 
 
-_LENGTH_IN_FILE = {
-    "anyOf": [{"type": "number"}, {"type": "string"}],
-    "examples": ["2 1/2 in", '1/4"', "3.5 mm", "12 cm", 4],
-}
+def _read_name(value: object) -> str:
+    """Refuse what would break a line of a report or a printed sheet."""
+    if not isinstance(value, str):
+        raise PydanticCustomError("name", "is not text")
+    if not value.strip():
+        raise PydanticCustomError("name", "is empty")
+    if len(value) > LONGEST_NAME:
+        raise PydanticCustomError(
+            "name", "has {count} characters", {"count": len(value), "longest": LONGEST_NAME}
+        )
+    for place, character in enumerate(value, start=1):
+        if breaks_lines(character):
+            raise PydanticCustomError(
+                "name",
+                "has a control character, {character}, at its place {place}",
+                {"character": f"U+{ord(character):04X}", "place": place},
+            )
+    return value
+
+
+def breaks_lines(character: str) -> bool:
+    r"""Tell whether a character controls how text is shown instead of being shown.
+
+    Control characters, line and paragraph separators, lone surrogates and the marks that turn
+    the direction of writing (Unicode general categories Cc, Zl, Zp, Cs; UAX #9 for the last).
+
+    Example:
+        >>> [breaks_lines(character) for character in "a\n\u202e é"]
+        [False, True, True, False, False]
+    """
+    category = unicodedata.category(character)
+    return category in {"Cc", "Cs", "Zl", "Zp"} or character in _DIRECTION_MARKS
+
 
 Length: TypeAlias = Annotated[
-    float,
-    BeforeValidator(_read_length),
-    Field(allow_inf_nan=False),
-    WithJsonSchema(_LENGTH_IN_FILE),
+    float, BeforeValidator(_read_length), Field(allow_inf_nan=False), Kind("length")
 ]
 """A length in mm, read from text or from a number in the project's unit."""
 
 Share: TypeAlias = Annotated[
-    float,
-    BeforeValidator(_read_fraction),
-    Field(allow_inf_nan=False),
-    WithJsonSchema(
-        {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["3 %", 2.5]}
-    ),
+    float, BeforeValidator(_read_share), Field(allow_inf_nan=False), Kind("share")
 ]
-"""A fraction from 0 to 1, read from a percentage."""
+"""A fraction from 0 to 1, read from a percentage; a bare number means percent."""
 
-Colour: TypeAlias = Annotated[
+Colour: TypeAlias = Annotated[str, BeforeValidator(_read_colour), Kind("colour")]
+"""A colour as `#rrggbb`, lower case, read from a CSS colour name or a hex code."""
+
+Name: TypeAlias = Annotated[
     str,
-    BeforeValidator(_read_colour),
-    WithJsonSchema({"type": "string", "examples": ["teal", "#2a6f77"]}),
+    BeforeValidator(_read_name),
+    Field(min_length=1, max_length=LONGEST_NAME),
+    Kind("name"),
 ]
-"""A colour as `#rrggbb`, lower case."""
+"""One line of text."""
+
+LayoutName: TypeAlias = Annotated[str, Strict(), Kind("layout")]
+"""A name of `stitchpath list layouts`."""
+
+FormatName: TypeAlias = Annotated[str, Strict(), Kind("format")]
+"""A name of `stitchpath list formats`."""
+
+BobbinName: TypeAlias = Annotated[str, Strict(), Kind("bobbin")]
+"""A name of `stitchpath list bobbins`."""

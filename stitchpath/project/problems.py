@@ -1,0 +1,288 @@
+"""What pydantic found wrong in a project's data, as faults in a maker's words."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Final, TypeAlias, cast
+
+from pydantic_core import ErrorDetails
+
+from stitchpath.project.fault import Code, Fault, Path, clipped, key_path
+from stitchpath.project.keys import Key, all_keys, find_key, project_key
+from stitchpath.project.nearest import nearest
+from stitchpath.project.wording import (
+    any_of,
+    default_text,
+    inside,
+    kind_text,
+    limits_text,
+    quantity_text,
+    table_header,
+)
+from stitchpath.units import Unit, parse_length
+
+_TYPES: Final[tuple[tuple[type, str], ...]] = (
+    (bool, "true or false"),
+    (int, "a whole number"),
+    (float, "a number with decimals"),
+    (str, "text"),
+    (list, "a list"),
+    (dict, "a table"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """One error of pydantic's with what is known about its key."""
+
+    error: str
+    why: str
+    path: Path
+    value: object
+    typed: str
+    key: Key
+    unit: Unit
+
+    @property
+    def name(self) -> str:
+        return f"`{key_path(self.path)}`"
+
+    @property
+    def limits(self) -> str:
+        return f"must be {limits_text(self.key, self.unit)}"
+
+
+_Reading: TypeAlias = Callable[[_Case], Fault]
+
+
+def read_faults(
+    errors: list[ErrorDetails], *, unit: Unit, typed: Callable[[Path], str | None]
+) -> Iterator[Fault]:
+    """Yield one fault for each error of pydantic's.
+
+    Args:
+        errors: From a `ValidationError` of `Project`, data read by alias.
+        unit: The project's unit.
+        typed: Gives a value as it stands in the file, or None.
+    """
+    for error in errors:
+        path: Path = error["loc"]
+        key = find_key(path)
+        if key is None:
+            yield _unknown_key(path)
+            continue
+        value = error["input"]
+        case = _Case(
+            error=error["type"],
+            why=error["msg"],
+            path=path,
+            value=value,
+            typed=clipped(typed(path) or repr(value)),
+            key=key,
+            unit=unit,
+        )
+        yield _READINGS.get(case.error, _wrong_type)(case)
+
+
+def choice_faults(data: Mapping[str, Any], table: Key | None = None) -> Iterator[Fault]:
+    """Yield a fault for each unknown name of a layout, a format or a bobbin.
+
+    Works on the data as parsed, so that these are found along with whatever else is wrong.
+    Values that are not text are left to pydantic.
+    """
+    yield from _unknown_names(data, table or project_key(), ())
+
+
+def _unknown_names(value: object, key: Key, path: Path) -> Iterator[Fault]:
+    if isinstance(value, Mapping):
+        for inner in key.keys:
+            if inner.name in value:
+                yield from _unknown_names(value[inner.name], inner, (*path, inner.name))
+    elif isinstance(value, list):
+        for number, item in enumerate(value):
+            yield from _unknown_names(item, key.item or key, (*path, number))
+    elif isinstance(value, str) and key.registered and value not in key.choices:
+        yield _not_a_choice(path, key, value)
+
+
+def _not_a_choice(path: Path, key: Key, value: str) -> Fault:
+    near = nearest(value, key.choices)
+    return Fault(
+        code="not-a-choice",
+        path=path,
+        message=f"`{key_path(path)}` cannot be `{clipped(value)}`",
+        label=f"must be {any_of(key.choices)}",
+        help=f"the nearest choice is `{near}`" if near else "take one of the choices",
+    )
+
+
+def _unknown_key(path: Path) -> Fault:
+    name, table = str(path[-1]), find_key(path[:-1]) or project_key()
+    names = [key.name for key in table.keys]
+    near = nearest(name, names)
+    homes = [
+        table_header(home[:-1], "tables" if isinstance(home[-2], int) else "table")
+        if home[:-1]
+        else "the top of the file, before every table"
+        for home, _ in all_keys()
+        if home[-1] == name
+    ]
+    if near:
+        help_ = f"the nearest key is `{near}`"
+    elif homes:
+        help_ = f"`{name}` belongs in {' or '.join(dict.fromkeys(homes))}"
+    else:
+        help_ = f"the keys {inside(path[:-1])} are {', '.join(f'`{name}`' for name in names)}"
+    return Fault(
+        code="unknown-key",
+        path=path,
+        message=f"there is no key `{clipped(name)}` {inside(path[:-1])}",
+        label="not a key",
+        help=help_,
+        at="key",
+    )
+
+
+def _missing(case: _Case) -> Fault:
+    if isinstance(case.path[-1], int):
+        return _list_count(case, case.path[:-1], len(cast("list[object]", case.value)))
+    if case.key.kind == "table":
+        needed = any_of([key.name for key in case.key.keys if key.required])
+        help_ = f"add {table_header(case.path, 'table')} with {needed.replace(' or ', ' and ')}"
+    else:
+        help_ = f"add `{case.key.name} = ...`, the {case.key.description}"
+    return Fault(
+        code="missing-key",
+        path=case.path,
+        message=f"{case.name} is missing",
+        label=f"`{case.key.name}` {case.limits}" if case.key.kind != "table" else "",
+        help=help_,
+        at="table",
+    )
+
+
+def _out_of_range(case: _Case) -> Fault:
+    low, high = (quantity_text(case.key, q, case.unit) for q in (case.key.low, case.key.high))
+    if case.error == "finite_number":
+        message, help_ = "is not a finite number", f"a value between {low} and {high}"
+    elif case.error == "greater_than_equal":
+        message, help_ = "is below the smallest allowed value", f"{low} or more"
+    else:
+        message, help_ = "is above the largest allowed value", f"{high} or less"
+    return Fault(
+        code="out-of-range",
+        path=case.path,
+        message=f"{case.name} {message}: {case.typed}",
+        label=case.limits,
+        notes=_unit_notes(case),
+        help=f"set {case.name} to {help_}",
+    )
+
+
+def _unit_notes(case: _Case) -> tuple[str, ...]:
+    """Say what a bare number means, where one was given for a length."""
+    value = case.value
+    if case.key.kind != "length" or not isinstance(value, str | int | float):
+        return ()
+    if parse_length(value, unit="in") == parse_length(value, unit="mm"):
+        return ()
+    return (f'a number without a unit is in {case.unit} here, by `units = "{case.unit}"`',)
+
+
+def _counted(case: _Case) -> Fault:
+    return _list_count(case, case.path, len(cast("list[object]", case.value)))
+
+
+def _list_count(case: _Case, path: Path, count: int) -> Fault:
+    key = find_key(path) or case.key
+    things = "tables" if key.kind == "tables" else "values"
+    high = f"{key.high:g}" if key.kind == "tables" else ""
+    return Fault(
+        code="wrong-count",
+        path=path,
+        message=f"`{key_path(path)}` has {count} {things if count != 1 else things[:-1]}",
+        label=f"must be {f'at most {high} tables' if high else limits_text(key, case.unit)}",
+        help="" if key.kind == "tables" else f"for example `{key.name} = {default_text(key)}`",
+    )
+
+
+def _unreadable(code: Code, what: str) -> _Reading:
+    def reading(case: _Case) -> Fault:
+        if not isinstance(case.value, str):
+            return _wrong_type(case)
+        return Fault(
+            code=code,
+            path=case.path,
+            message=f"{case.name} is not {what}: {case.typed}",
+            label=case.limits,
+            help=case.why,
+        )
+
+    return reading
+
+
+def _not_a_name(case: _Case) -> Fault:
+    if not isinstance(case.value, str):
+        return _wrong_type(case)
+    return Fault(
+        code="control-character" if "control character" in case.why else "not-a-name",
+        path=case.path,
+        message=f"{case.name} {case.why}",
+        label=case.limits,
+        help="use plain text, as it should stand on a printed sheet",
+    )
+
+
+def _choice(case: _Case) -> Fault:
+    if isinstance(case.value, str):
+        return _not_a_choice(case.path, case.key, case.value)
+    return _wrong_type(case)
+
+
+def _wrong_type(case: _Case) -> Fault:
+    key, value = case.key, case.value
+    if key.kind == "number" and isinstance(value, int) and not isinstance(value, bool):
+        return _out_of_range(_bounded(case, value))
+    kind = next(
+        (name for type_, name in _TYPES if isinstance(value, type_)), "a date or a time"
+    )
+    return Fault(
+        code="wrong-type",
+        path=case.path,
+        message=f"{case.name} cannot be {kind}",
+        label=f"must be {kind_text(key) if not key.keys else limits_text(key, case.unit)}",
+        help=_type_help(case),
+    )
+
+
+def _bounded(case: _Case, value: int) -> _Case:
+    """Take a whole number with more digits than a float holds for out of range."""
+    error = "less_than_equal" if value > 0 else "greater_than_equal"
+    return _Case(error, case.why, case.path, value, case.typed, case.key, case.unit)
+
+
+def _type_help(case: _Case) -> str:
+    key, in_list = case.key, isinstance(case.path[-1], int)
+    if key.kind == "tables" or (key.kind == "table" and in_list):
+        header = table_header(case.path, "tables")
+        return f"write {header}, two brackets on each side, once for each of them"
+    if key.kind == "table":
+        return f"write {table_header(case.path, 'table')}, one bracket on each side"
+    if in_list or key.default is None:
+        return f"write {kind_text(key)}"
+    return f"for example `{key.name} = {default_text(key)}`"
+
+
+_READINGS: Final[dict[str, _Reading]] = {
+    "missing": _missing,
+    "literal_error": _choice,
+    "finite_number": _out_of_range,
+    "greater_than_equal": _out_of_range,
+    "less_than_equal": _out_of_range,
+    "too_short": _counted,
+    "too_long": _counted,
+    "length": _unreadable("not-a-length", "a length"),
+    "share": _unreadable("not-a-percentage", "a percentage"),
+    "colour": _unreadable("not-a-colour", "a colour"),
+    "name": _not_a_name,
+}
+"""By pydantic's name of the error; every other one is a value of the wrong type."""

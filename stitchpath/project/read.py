@@ -1,0 +1,145 @@
+"""A project file's text to a `Project`, or every problem in it at once."""
+
+from collections.abc import Iterable
+from typing import Any, Final, get_args
+
+from pydantic import TypeAdapter, ValidationError
+
+from stitchpath.errors import Problem, ProjectError, Span
+from stitchpath.model.project import Project
+from stitchpath.project.fault import Fault, key_path
+from stitchpath.project.keys import find_key
+from stitchpath.project.locate import Places, find_places
+from stitchpath.project.problems import choice_faults, read_faults
+from stitchpath.project.rules import rule_faults
+from stitchpath.project.syntax import LARGEST, parse_toml, plain_text, too_big
+from stitchpath.project.wording import default_text
+from stitchpath.units import Unit
+
+MOST_PROBLEMS: Final = 100
+"""Problems listed; of more, only the number is said."""
+
+_MOST_READ: Final = 1000
+"""Faults put in words before they are sorted: a file of a megabyte can have 100,000."""
+
+_ADAPTER: Final = TypeAdapter(Project)
+
+
+def decode_project(data: bytes) -> str:
+    r"""Return the text of a project file: UTF-8, with or without a byte order mark.
+
+    Raises:
+        ProjectError: The bytes are too many or not UTF-8; the problem says where.
+
+    Example:
+        >>> decode_project(b"\xef\xbb\xbfname = 'T'")
+        "name = 'T'"
+    """
+    if len(data) > LARGEST:
+        raise too_big(len(data), "bytes")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise ProjectError((_not_utf_8(data, fault.start),)) from fault
+
+
+def read_project(text: str) -> Project:
+    r"""Return the project that a file describes, every length in mm.
+
+    A byte order mark and Windows line ends are tolerated.
+
+    Args:
+        text: A project file as docs/project-file.md describes it; at most `LARGEST` characters.
+
+    Raises:
+        ProjectError: With every problem of the file, in the order of their places; with one
+            only where the text is no TOML. At most `MOST_PROBLEMS` are listed.
+
+    Example:
+        >>> read_project('units = "in"\n[quilt]\nwidth = 40\nlength = "50 1/2"').quilt.length
+        1282.7
+    """
+    plain = plain_text(text)
+    data = parse_toml(plain)
+    unit = _unit_of(data)
+    places = find_places(plain)
+    faults = list(choice_faults(data))
+    try:
+        project = _ADAPTER.validate_python(
+            data, context={"units": unit}, by_alias=True, by_name=False
+        )
+    except ValidationError as error:
+        found = error.errors(include_url=False)
+        faults += read_faults(found[:_MOST_READ], unit=unit, typed=places.typed)
+        unread = max(len(found) - _MOST_READ, 0)
+        raise ProjectError(_listed(faults, places, unread=unread)) from None
+    if not faults:
+        faults = [_with_default(fault, places) for fault in rule_faults(project)]
+    if faults:
+        raise ProjectError(_listed(faults, places))
+    return project
+
+
+def _unit_of(data: dict[str, Any]) -> Unit:
+    unit: object = data.get("units", "mm")
+    return next((known for known in get_args(Unit) if known == unit), "mm")
+
+
+def _listed(faults: Iterable[Fault], places: Places, *, unread: int = 0) -> tuple[Problem, ...]:
+    problems = sorted((_problem(fault, places) for fault in faults), key=_place)
+    if (more := len(problems) - MOST_PROBLEMS + unread) <= 0:
+        return tuple(problems)
+    return (
+        *problems[:MOST_PROBLEMS],
+        Problem(
+            code="more-problems",
+            message=f"the file has {more:,} more problems",
+            label=f"the first {MOST_PROBLEMS} are listed",
+            help="mend these first",
+        ),
+    )
+
+
+def _problem(fault: Fault, places: Places) -> Problem:
+    return Problem(
+        code=fault.code,
+        message=fault.message,
+        key=key_path(fault.path),
+        span=places.span_of(fault),
+        label=fault.label,
+        notes=fault.notes,
+        help=fault.help,
+    )
+
+
+def _place(problem: Problem) -> tuple[float, float]:
+    span = problem.span
+    return (span.line, span.column) if span is not None else (float("inf"), 0)
+
+
+def _with_default(fault: Fault, places: Places) -> Fault:
+    """Point at the table, and name the default, where a rule speaks of a key not written."""
+    key = find_key(fault.path)
+    if key is None or fault.path in places.values or fault.path in places.tables or key.keys:
+        return fault
+    return Fault(
+        code=fault.code,
+        path=fault.path,
+        message=fault.message,
+        label=fault.label,
+        notes=(*fault.notes, f"`{key.name}` is not given; its default is {default_text(key)}"),
+        help=fault.help,
+        at="table",
+    )
+
+
+def _not_utf_8(data: bytes, start: int) -> Problem:
+    line_start = data.rfind(b"\n", 0, start) + 1
+    column = len(data[line_start:start].decode("utf-8-sig", errors="replace")) + 1
+    return Problem(
+        code="not-utf-8",
+        message=f"the byte {data[start]:#04x} is not UTF-8",
+        span=Span(line=data.count(b"\n", 0, start) + 1, column=column),
+        label="here",
+        help="save the file as UTF-8",
+    )

@@ -1,0 +1,143 @@
+"""Rules between keys, on a project whose values are each within their limits.
+
+One small function for each rule. Rules on one piece, and rules that keep the work finite, stand
+in files of their own.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import Final, TypeAlias
+
+from stitchpath.catalog.formats import FORMATS
+from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.model.project import Project
+from stitchpath.project.fault import Fault, Path, key_path
+from stitchpath.project.piece_rules import (
+    areas_are_left,
+    pocket_fits,
+    seam_fits,
+    threads_differ,
+)
+from stitchpath.project.size_rules import hoopings_are_few, stitches_are_few
+from stitchpath.project.wording import length_text
+
+Rule: TypeAlias = Callable[[Project], Iterator[Fault]]
+
+
+def rule_faults(project: Project) -> Iterator[Fault]:
+    """Yield what is wrong between the keys of a project.
+
+    Names of layouts, formats and bobbins are known ones (`choice_faults` has looked).
+    """
+    for rule in _RULES:
+        yield from rule(project)
+
+
+def shortest_is_shorter(project: Project) -> Iterator[Fault]:
+    """The shortest stitch is shorter than the longest."""
+    machine, unit = project.machine, project.units
+    if machine.longest_stitch <= machine.shortest_stitch:
+        longest = length_text(machine.longest_stitch, unit)
+        yield Fault(
+            code="stitch-out-of-range",
+            path=("machine", "shortest_stitch"),
+            message="`machine.shortest_stitch` is not shorter than `machine.longest_stitch`",
+            label=f"must be below {longest}",
+            help="make the shortest stitch shorter or the longest one longer",
+        )
+
+
+def stitch_lengths_are_allowed(project: Project) -> Iterator[Fault]:
+    """Every chosen stitch length lies between the shortest and the longest stitch."""
+    machine, unit = project.machine, project.units
+    low, high = machine.shortest_stitch, machine.longest_stitch
+    if high <= low:
+        return  # said already
+    for path, stitch_mm in _stitch_lengths(project):
+        if not low <= stitch_mm <= high:
+            yield Fault(
+                code="stitch-out-of-range",
+                path=path,
+                message=(
+                    f"`{key_path(path)}` is {length_text(stitch_mm, unit)},"
+                    f" {'above' if high < stitch_mm else 'below'} what the machine may sew"
+                ),
+                label=f"must be between {length_text(low, unit)} and {length_text(high, unit)}",
+                notes=(
+                    "these limits are `machine.shortest_stitch` and `machine.longest_stitch`",
+                ),
+                help="change the stitch length or the machine's limit",
+            )
+
+
+def formats_are_different(project: Project) -> Iterator[Fault]:
+    """No format is asked for twice: both files would have one name."""
+    names = project.machine.formats
+    for number, name in enumerate(names):
+        if name in names[:number]:
+            yield Fault(
+                code="duplicate-format",
+                path=("machine", "formats", number),
+                message=f"the format `{name}` is asked for twice",
+                label=f"the same as item {names.index(name) + 1} of the list",
+                help="leave one of them out",
+            )
+
+
+def formats_hold_stitches(project: Project) -> Iterator[Fault]:
+    """The longest stitch, its ends rounded to the file's grid, fits every chosen format."""
+    machine, unit = project.machine, project.units
+    for name in dict.fromkeys(machine.formats):
+        most_mm = FORMATS[name].longest_step_mm - GRID_MM
+        if most_mm < machine.longest_stitch:
+            yield Fault(
+                code="step-too-long",
+                path=("machine", "longest_stitch"),
+                message=(
+                    "`machine.longest_stitch` is longer than a stitch of the format"
+                    f" `{name}` can be"
+                ),
+                label=f"must be at most {length_text(most_mm, unit)}",
+                notes=(
+                    f"a `{name}` file holds steps of {FORMATS[name].longest_step_mm:g} mm",
+                    f"rounding to its grid takes up to {GRID_MM:g} mm of that",
+                ),
+                help=f"make the longest stitch shorter, or leave `{name}` out",
+            )
+
+
+def overlap_is_small(project: Project) -> Iterator[Fault]:
+    """Two hoopings overlap by less than half of the field's smaller side."""
+    most_mm, unit = min(project.machine.field) / 2, project.units
+    if most_mm <= project.hoopings.overlap:
+        yield Fault(
+            code="overlap-too-large",
+            path=("hoopings", "overlap"),
+            message="`hoopings.overlap` takes half of the field or more",
+            label=f"must be below {length_text(most_mm, unit)}",
+            notes=(f"the field's smaller side is {length_text(2 * most_mm, unit)}",),
+            help="6 mm to 10 mm are enough to hide a join",
+        )
+
+
+def _stitch_lengths(project: Project) -> Iterator[tuple[Path, float]]:
+    for number, quilting in enumerate(project.quilt.quilting):
+        yield ("quilt", "quilting", number, "stitch_length"), quilting.stitch_length
+    if project.pocket is not None:
+        for number, quilting in enumerate(project.pocket.quilting):
+            yield ("pocket", "quilting", number, "stitch_length"), quilting.stitch_length
+        yield ("pocket", "seam", "stitch_length"), project.pocket.seam.stitch_length
+
+
+_RULES: Final[tuple[Rule, ...]] = (
+    pocket_fits,
+    seam_fits,
+    areas_are_left,
+    threads_differ,
+    shortest_is_shorter,
+    stitch_lengths_are_allowed,
+    formats_are_different,
+    formats_hold_stitches,
+    overlap_is_small,
+    stitches_are_few,
+    hoopings_are_few,
+)

@@ -1,0 +1,160 @@
+"""A commented starter project: a throw that folds away into its pocket."""
+
+from typing import Final
+
+from stitchpath.project.fault import Path
+from stitchpath.project.keys import Key, project_key
+from stitchpath.project.wording import exact_text, limits_text, table_header
+from stitchpath.units import Unit
+
+_COMMENT_COLUMN: Final = 30
+_WIDEST: Final = 96
+_HEAD: Final = """\
+# A project for stitchpath: a throw that folds away into the pocket sewn to it.
+#
+# Change what is not yours: first the sizes, then [batting] and [machine]. Every key but the
+# quilt's width and length may be left out. A length is written `3.5 mm`, `12 cm`, `2 1/2 in` or
+# '1/4"'; a number without a unit is in the unit that `units` says.
+#
+# Before you sew: wash-test the cloth and the ink you mark with, and read your machine's manual;
+# keep fingers out of the hoop while it moves. A throw or a cushion is not for a baby's sleep.
+"""
+_ABOUT: Final[dict[str, str]] = {
+    "quilt": "The quilt, finished, as it lies face up.",
+    "quilt.quilting": "The quilt's quilting. Repeat this table for more than one layout;"
+    " a later one takes\n# its area from the earlier ones.",
+    "pocket": "The pocket, centred near the quilt's bottom edge, its mouth towards the middle."
+    "\n# Folded in thirds across and in quarters along, the throw goes in: a third of its width"
+    "\n# and a quarter of its length, and the thickness of the folds, are less than the pocket."
+    "\n# Leave the three pocket tables out for a quilt without one.",
+    "pocket.quilting": "The pocket is quilted by itself, before it is sewn on.",
+    "pocket.seam": "Sewing the pocket on: three sides, and a triangle at both corners of the"
+    " mouth.",
+    "batting": "The batting, as its wrapper describes it.",
+    "fabric": "The cloth of top, backing and pocket.",
+    "machine": "Your machine. Take the sizes from its manual, or measure.",
+    "hoopings": "How a stage is divided over hoopings.",
+}
+_SAME: Final[dict[str, str]] = {
+    "name": '"Gull Rock reading throw"',
+    "quilt.edge": '"turned"',
+    "quilt.quilting.layout": '"crosshatch"',
+    "quilt.quilting.start": '"centre"',
+    "quilt.quilting.angle": "0",
+    "quilt.quilting.margin": "0",
+    "quilt.quilting.stitch_length": '"2.8 mm"',
+    "quilt.quilting.thread.top": '"slategray"',
+    "quilt.quilting.thread.bobbin": '"slategray"',
+    "pocket.quilting.layout": '"diagonal"',
+    "pocket.quilting.start": '"centre"',
+    "pocket.quilting.angle": "0",
+    "pocket.quilting.margin": "0",
+    "pocket.quilting.stitch_length": '"2.8 mm"',
+    "pocket.quilting.thread.top": '"tomato"',
+    "pocket.quilting.thread.bobbin": '"slategray"',
+    "pocket.seam.passes": "3",
+    "pocket.seam.sew": '"sides"',
+    "pocket.seam.stitch_length": '"2.5 mm"',
+    "pocket.seam.thread.top": '"tomato"',
+    "pocket.seam.thread.bobbin": '"slategray"',
+    "batting.thickness": '"3 mm"',
+    "batting.shrinkage": '"3 %"',
+    "fabric.shrinkage": '"3 %"',
+    "machine.field": '["200 mm", "300 mm"]',
+    "machine.formats": '["dst", "exp"]',
+    "machine.speed": "600",
+    "machine.cuts_thread": "true",
+    "machine.bobbin": '"L"',
+    "machine.longest_stitch": '"7 mm"',
+    "machine.shortest_stitch": '"1 mm"',
+    "machine.bobbin_pull_up": '"seam"',
+    "hoopings.overlap": '"6 mm"',
+    "hoopings.turn": "true",
+}
+_SIZES: Final[dict[str, tuple[str, str, str]]] = {
+    # key                            mm       cm       in
+    "quilt.width": ("1050", "105", "42"),
+    "quilt.length": ("1400", "140", "56"),
+    "quilt.seam_allowance": ("7", "0.7", '"1/4"'),
+    "quilt.edge_stitch": ("8", "0.8", '"5/16"'),
+    "quilt.quilting.spacing": ("75", "7.5", "3"),
+    "pocket.width": ("440", "44", '"17 1/2"'),
+    "pocket.length": ("440", "44", '"17 1/2"'),
+    "pocket.raise": ("10", "1", '"3/8"'),
+    "pocket.mouth_stitch": ("8", "0.8", '"5/16"'),
+    "pocket.quilting.spacing": ("45", "4.5", '"1 3/4"'),
+    "pocket.seam.inset": ("5", "0.5", '"3/16"'),
+    "pocket.seam.corner_side": ("22", "2.2", '"7/8"'),
+    "pocket.seam.corner_across": ("12", "1.2", '"1/2"'),
+    "batting.quilting_distance": ("100", "10", "4"),
+    "fabric.usable_width": ("1050", "105", "40"),
+    "machine.throat": ("[230, 130]", "[23, 13]", "[9, 5]"),
+}
+_COLUMNS: Final[dict[Unit, int]] = {"mm": 0, "cm": 1, "in": 2}
+
+
+def starter_project(units: Unit) -> str:
+    """Return the text of a starter project that can be planned as it stands.
+
+    Each key has a comment with its meaning and its limits or choices.
+
+    Args:
+        units: What a bare number means in the project; sizes are round in it.
+
+    Example:
+        >>> [line for line in starter_project("cm").splitlines() if line.startswith("passes")]
+        ['passes = 3                    # how often a leg is sewn, at the most (1 to 5)']
+    """
+    return "\n".join([_HEAD, *_table(project_key(), (), units)]) + "\n"
+
+
+def _table(table: Key, path: Path, units: Unit) -> list[str]:
+    """Return a table's own keys, then the tables within it."""
+    lines = [_line(key, (*path, key.name), units) for key in table.keys if not _is_opened(key)]
+    for key in table.keys:
+        if _is_opened(key):
+            here = (*path, key.name)
+            lines += ["", f"# {_ABOUT['.'.join(map(str, here))]}", table_header(here, key.kind)]
+            lines += _table(key, here, units)
+    return lines
+
+
+def _is_opened(key: Key) -> bool:
+    """Tell whether a table has a header of its own; a pair of threads stands on one line."""
+    return bool(key.keys) and key.name != "thread"
+
+
+def _line(key: Key, path: Path, units: Unit) -> str:
+    if key.keys:
+        pairs = [f"{inner.name} = {_value((*path, inner.name), units)}" for inner in key.keys]
+        line = f"{key.name} = {{ {', '.join(pairs)} }}"
+        return _commented(line, f"{key.description} ({limits_text(key.keys[0], units)})")
+    return _commented(f"{key.name} = {_value(path, units)}", _told(key, units))
+
+
+def _value(path: Path, units: Unit) -> str:
+    name = ".".join(map(str, path))
+    if name == "units":
+        return f'"{units}"'
+    return _SAME[name] if name in _SAME else _SIZES[name][_COLUMNS[units]]
+
+
+def _told(key: Key, units: Unit) -> str:
+    return f"{key.description} ({_limits(key.item or key, units)})"
+
+
+def _limits(key: Key, units: Unit) -> str:
+    """Return limits or choices as briefly as they can be said."""
+    if key.kind == "length":
+        return " to ".join(exact_text(limit, units) for limit in (key.low, key.high))
+    if key.kind == "switch":
+        return "true or false"
+    brief = limits_text(key, units).replace("between ", "").replace(" and ", " to ")
+    return brief.replace("`", "")
+
+
+def _commented(line: str, told: str) -> str:
+    """Put a comment beside a line where both fit, otherwise above it."""
+    beside = f"{line:<{_COMMENT_COLUMN}}# {told}"
+    fits = len(line) < _COMMENT_COLUMN and len(beside) <= _WIDEST
+    return beside if fits else f"# {told}\n{line}"

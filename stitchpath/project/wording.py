@@ -1,0 +1,137 @@
+"""How keys, values and limits are put into words, lengths in the project's unit."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from stitchpath.model.quantities import LONGEST_NAME
+from stitchpath.project.fault import Path, key_path
+from stitchpath.project.keys import Key
+from stitchpath.units import Unit, format_length, parse_length
+
+_EXACT_MM: Final = 1e-6
+_FAR_OFF: Final = 0.05
+"""A length that rounding to 1/16 in or 0.1 cm changes by a larger share is given in mm."""
+_KINDS: Final = {
+    "length": "a length such as `3.5 mm` or `2 1/2 in`",
+    "share": "a percentage such as `3 %`",
+    "colour": "a CSS colour name such as `teal`, or `#rrggbb`",
+    "name": f"text of 1 to {LONGEST_NAME} characters",
+    "number": "a number",
+    "whole": "a whole number",
+    "switch": "true or false, without quotes",
+    "table": "a table",
+    "tables": "a list of tables",
+}
+_RANGED: Final = frozenset({"length", "share", "number", "whole"})
+_PLURALS: Final = {"length": "lengths", "choice": "names"}
+
+
+def length_text(length_mm: float, unit: Unit) -> str:
+    """Return a length in a unit, and in mm too where the unit's usual fractions miss it.
+
+    Example:
+        >>> [length_text(mm, "in") for mm in (50.8, 100.0, 0.3)]
+        ['2 in', '3 15/16 in (100 mm)', '0.3 mm']
+    """
+    text = format_length(length_mm, unit)
+    miss = abs(parse_length(text) - length_mm)
+    if miss <= _EXACT_MM:
+        return text
+    exact = f"{length_mm:g} mm"
+    return exact if unit == "mm" or miss > _FAR_OFF * length_mm else f"{text} ({exact})"
+
+
+def exact_text(length_mm: float, unit: Unit) -> str:
+    """Return a length in a unit where its usual fractions hit it, otherwise in mm.
+
+    Example:
+        >>> [exact_text(mm, "in") for mm in (50.8, 100.0)]
+        ['2 in', '100 mm']
+    """
+    text = length_text(length_mm, unit)
+    return f"{length_mm:g} mm" if "(" in text else text
+
+
+def quantity_text(key: Key, quantity: float, unit: Unit) -> str:
+    """Return a quantity of a key's kind: a length, a percentage or a plain number."""
+    if key.kind == "length":
+        return length_text(quantity, unit)
+    return f"{quantity * 100:g} %" if key.kind == "share" else f"{quantity:g}"
+
+
+def limits_text(key: Key, unit: Unit) -> str:
+    """Return what a key's value must be, to stand after `must be`.
+
+    Example:
+        >>> from stitchpath.project.keys import find_key
+        >>> limits_text(find_key(("machine", "speed")), "in")
+        'between 50 and 3000'
+    """
+    if key.choices:
+        return any_of(key.choices)
+    if key.kind == "list":
+        return f"a list of {_count_text(key)}"
+    if key.kind in _RANGED:
+        return f"between {between_text(key, unit)}"
+    return _KINDS[key.kind]
+
+
+def between_text(key: Key, unit: Unit) -> str:
+    """Return a key's two limits joined by `and`."""
+    return f"{quantity_text(key, key.low, unit)} and {quantity_text(key, key.high, unit)}"
+
+
+def kind_text(key: Key) -> str:
+    """Return what a key's value is, without limits."""
+    return any_of(key.choices) if key.choices else _KINDS.get(key.kind, limits_text(key, "mm"))
+
+
+def default_text(key: Key) -> str:
+    """Return a key's default as it can be written in a project file, lengths in mm.
+
+    Example:
+        >>> from stitchpath.project.keys import find_key
+        >>> default_text(find_key(("machine", "field"))), default_text(find_key(("units",)))
+        ('["200 mm", "300 mm"]', '"mm"')
+    """
+    if key.kind == "list":
+        item = key.item or key
+        return f"[{', '.join(_written(item, value) for value in key.default)}]"
+    return _written(key, key.default)
+
+
+def any_of(choices: Sequence[str]) -> str:
+    """Return choices as a phrase.
+
+    Example:
+        >>> any_of(["mm", "cm", "in"])
+        '`mm`, `cm` or `in`'
+    """
+    ticked = [f"`{choice}`" for choice in choices]
+    return " or ".join((", ".join(ticked[:-1]), ticked[-1])) if len(ticked) > 1 else ticked[0]
+
+
+def table_header(path: Path, kind: str) -> str:
+    """Return how a table is opened in a file: `[pocket.seam]`, `[[quilt.quilting]]`."""
+    name = ".".join(part for part in path if isinstance(part, str))
+    return f"[[{name}]]" if kind == "tables" else f"[{name}]"
+
+
+def inside(path: Path) -> str:
+    """Return where a key stands: `in quilt.quilting[1]`, or `at the top of the file`."""
+    return f"in `{key_path(path)}`" if path else "at the top of the file"
+
+
+def _written(key: Key, value: object) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int | float):
+        text = quantity_text(key, value, "mm") if key.kind != "length" else f"{value:g} mm"
+        return f'"{text}"' if key.kind in {"length", "share"} else text
+    return f'"{value}"'
+
+
+def _count_text(key: Key) -> str:
+    few, many = max(key.low, 0), key.high
+    things = _PLURALS[key.item.kind] if key.item is not None else "tables"
+    return f"{few:g} {things}" if few == many else f"{few:g} to {many:g} {things}"
