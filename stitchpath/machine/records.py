@@ -1,7 +1,7 @@
 """What goes into a file, as integers: positions in tenths of a mm, jumps cut into short hops.
 
-Between two needle points the order is always: cut, pauses, jumps. A format's limits are checked
-here; nothing is ever split or shortened to make it fit.
+Between two needle points the order is always: one cut, pauses, jumps. A format's limits are
+checked here; nothing is ever split or shortened to make it fit.
 """
 
 from dataclasses import dataclass
@@ -89,6 +89,7 @@ def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Record
     _check_order(op, format_)
     gap = _gap_of_rows(op)
     order = np.argsort(gap * len(Op) + _RANK[op], kind="stable")
+    order = order[~_is_repeated_cut(op[order])]
     op, gap, place = op[order], gap[order], _places(units[order], op[order])
     before = np.concatenate([np.zeros((1, 2), dtype=np.int64), place[:-1]])
     reach = np.abs(place - before).max(axis=1)
@@ -106,6 +107,13 @@ def _gap_of_rows(op: NDArray[np.uint8]) -> NDArray[np.intp]:
     is_stitch = op == Op.STITCH
     gap: NDArray[np.intp] = np.cumsum(is_stitch) - is_stitch
     return gap
+
+
+def _is_repeated_cut(op: NDArray[np.uint8]) -> NDArray[np.bool_]:
+    """Tell the cuts right after a cut: there is nothing left to cut."""
+    repeated = np.zeros(len(op), dtype=np.bool_)
+    repeated[1:] = (op[1:] == Op.CUT) & (op[:-1] == Op.CUT)
+    return repeated
 
 
 def _places(units: Units, op: NDArray[np.uint8]) -> Units:
