@@ -1,0 +1,7 @@
+"""Plan to pictures and data; the only importer of svgwrite."""
+
+from stitchpath.preview.data import plan_data, plan_json
+from stitchpath.preview.hooping_picture import draw_hooping
+from stitchpath.preview.stage_picture import draw_stage
+
+__all__ = ["draw_hooping", "draw_stage", "plan_data", "plan_json"]

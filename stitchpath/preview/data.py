@@ -1,0 +1,189 @@
+"""The plan as data: plan.json. Its keys are a promise to whatever reads it."""
+
+import json
+from collections.abc import Mapping
+from typing import Any, Final, TypeAlias
+
+import numpy as np
+
+from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.model.finding import Finding
+from stitchpath.model.hooping import Mark
+from stitchpath.model.line import Line
+from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
+
+SCHEMA: Final = "stitchpath-plan-1"
+
+Files: TypeAlias = Mapping[tuple[str, int], Mapping[str, str]]
+"""Stage name and hooping number to format and path of the file, from the plan's folder."""
+
+_DECIMALS: Final = 4  # a tenth of a micron: far below any needle, short enough to read
+_PER_MM: Final = round(1 / GRID_MM)
+
+
+def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
+    """Return everything that was decided, as plain values that JSON can hold.
+
+    Lengths are in mm, rounded to 4 decimals. A hooping's `bounds` are the extents of its needle
+    points in the file's own frame, on the file's grid; null where it has no needle point.
+
+    Args:
+        plan: What to tell.
+        files: Which stitch files were written; hoopings that are not named have none.
+    """
+    figures = plan.figures
+    return {
+        "schema": SCHEMA,
+        "name": plan.project.name,
+        "units": plan.project.units,
+        "stages": [_stage(stage, files) for stage in plan.stages],
+        "cutting": [
+            {
+                "what": cut.what,
+                "width": _rounded(cut.width),
+                "length": _rounded(cut.length),
+                "count": cut.count,
+            }
+            for cut in plan.cutting
+        ],
+        "findings": [_finding(finding) for finding in plan.findings],
+        "totals": {
+            "hoopings": sum(len(stage.hoopings) for stage in plan.stages),
+            **_figures(figures),
+        },
+    }
+
+
+def plan_json(data: Mapping[str, Any]) -> bytes:
+    """Return data as JSON for people and programs: UTF-8, indented, a list of points on a line.
+
+    The same data gives the same bytes.
+
+    Raises:
+        ValueError: A number is not finite (a caller's bug; JSON has no word for it).
+
+    Example:
+        >>> print(plan_json({"name": "rug", "points": [[0.0, 1.5], [2.0, 1.5]]}).decode())
+        {
+          "name": "rug",
+          "points": [[0.0, 1.5], [2.0, 1.5]]
+        }
+        <BLANKLINE>
+    """
+    # A lone surrogate has no UTF-8, but its escape is good JSON.
+    return f"{_written(data, '')}\n".encode(errors="backslashreplace")
+
+
+def _written(value: Any, indent: str) -> str:  # noqa: ANN401 - whatever JSON can hold
+    inner = indent + "  "
+    if isinstance(value, Mapping) and value:
+        rows = [f"{_word(key)}: {_written(item, inner)}" for key, item in value.items()]
+        return _block("{", rows, "}", indent)
+    if isinstance(value, list) and _has_mapping(value):
+        return _block("[", [_written(item, inner) for item in value], "]", indent)
+    return _word(value)
+
+
+def _block(opening: str, rows: list[str], closing: str, indent: str) -> str:
+    inner = f",\n{indent}  ".join(rows)
+    return f"{opening}\n{indent}  {inner}\n{indent}{closing}"
+
+
+def _has_mapping(values: list[Any]) -> bool:
+    return any(isinstance(value, Mapping) for value in values)
+
+
+def _word(value: Any) -> str:  # noqa: ANN401 - whatever JSON can hold
+    return json.dumps(value, ensure_ascii=False, allow_nan=False)
+
+
+def _stage(stage: Stage, files: Files) -> dict[str, Any]:
+    piece = stage.piece
+    totals = _figures(stage.figures)
+    return {
+        "name": stage.name,
+        "piece": {
+            "name": piece.name,
+            "width": _rounded(piece.width),
+            "length": _rounded(piece.length),
+            "outline": _points(piece.outline),
+        },
+        "thread": {"top": stage.thread.top, "bobbin": stage.thread.bobbin},
+        "thickness": _rounded(stage.thickness_mm),
+        "lines": [_line(line) for line in stage.lines],
+        "hoopings": [
+            _hooping(one, files.get((stage.name, one.hooping.number), {}))
+            for one in stage.hoopings
+        ],
+        "totals": {**totals, "bobbins": stage.bobbins},
+    }
+
+
+def _line(line: Line) -> dict[str, Any]:
+    return {"points": _points(line.points), "anchor": line.anchor, "kind": str(line.kind)}
+
+
+def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
+    hooping = sewn.hooping
+    return {
+        "number": hooping.number,
+        "field": _pair(hooping.field),
+        "centre": _pair(hooping.centre),
+        "turn": _rounded(hooping.turn_deg),
+        "files": dict(files),
+        **_figures(sewn.figures),
+        "bounds": _bounds(hooping.to_field(sewn.stitches.needle_points)),
+        "marks": [_mark(mark) for mark in hooping.marks],
+    }
+
+
+def _mark(mark: Mark) -> dict[str, Any]:
+    return {"name": mark.name, "piece": _pair(mark.piece), "field": _pair(mark.field)}
+
+
+def _figures(figures: Figures) -> dict[str, Any]:
+    return {
+        "stitches": figures.stitches,
+        "runs": figures.runs,
+        "thread_cuts": figures.thread_cuts,
+        "jumps": figures.jumps,
+        "pauses": figures.pauses,
+        "seconds": _rounded(figures.seconds),
+        "top_thread_mm": _rounded(figures.top_thread_mm),
+        "bobbin_thread_mm": _rounded(figures.bobbin_thread_mm),
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "code": finding.code,
+        "level": str(finding.level),
+        "stage": finding.stage,
+        "text": finding.text,
+        "help": finding.help,
+        "where": None if finding.where is None else _pair(finding.where),
+        "value": None if finding.value is None else _rounded(finding.value),
+        "limit": None if finding.limit is None else _rounded(finding.limit),
+    }
+
+
+def _bounds(points: Points) -> list[float] | None:
+    if not len(points):
+        return None
+    grid = np.rint(points * _PER_MM)
+    ends = np.concatenate([grid.min(axis=0), grid.max(axis=0)]) / _PER_MM
+    return [_rounded(end) for end in ends.tolist()]
+
+
+def _points(points: Points) -> list[list[float]]:
+    rows: list[list[float]] = (np.round(points, _DECIMALS) + 0.0).tolist()  # no -0.0
+    return rows
+
+
+def _pair(place: tuple[float, float]) -> list[float]:
+    return [_rounded(place[0]), _rounded(place[1])]
+
+
+def _rounded(length: float) -> float:
+    return round(float(length), _DECIMALS) + 0.0  # no -0.0

@@ -1,0 +1,115 @@
+"""The picture of one hooping: in the field's own frame, as it lies in the hoop."""
+
+from typing import Final
+
+import numpy as np
+
+from stitchpath.model.hooping import Hooping
+from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.preview import entries, strokes
+from stitchpath.preview.colours import INK
+from stitchpath.preview.labels import Box, Room
+from stitchpath.preview.look import Look, choose_look
+from stitchpath.preview.piece_layers import draw_ground, ground_of
+from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.sewing_layers import (
+    draw_cross_name,
+    draw_moves,
+    draw_numbers,
+    draw_run_marks,
+    draw_sewing,
+)
+from stitchpath.preview.sheet import Caption, Sheet, begin, finish, lay_out
+from stitchpath.preview.svg import Drawing, add_layer, add_text, written
+from stitchpath.preview.trace import trace
+from stitchpath.preview.words import hooping_facts
+
+CAUTION: Final = (
+    "Before sewing, check the needle's path against the hoop by a trace; "
+    "keep hands out of the field; see the machine's manual."
+)
+_MARGIN: Final = 0.05
+"""What is seen round the field, as a share of its longer side."""
+
+
+def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
+    """Return one hooping as an SVG document at true scale, in the field's frame.
+
+    The origin is the field's centre, x to the right and y down, as in the stitch files.
+
+    Args:
+        plan: Gives the project's name and unit.
+        stage: The stage that the hooping belongs to.
+        sewn: What to draw.
+    """
+    hooping, unit = sewn.hooping, plan.project.units
+    traced = trace(sewn.stitches, hooping.to_field)
+    box = _window(hooping, traced.strands)
+    ground = ground_of(stage, window=box, place=hooping.to_field)
+    look = choose_look(
+        traced.strands,
+        longer_side_mm=max(box[2] - box[0], box[3] - box[1]),
+        thread_colour=stage.thread.top,
+    )
+    explained = [
+        *entries.piece_entries(ground.outline, ground.shadow, ground.design),
+        entries.field_entry("field: the needle's reach, head to its top"),
+        entries.centre_entry(),
+        *entries.sewing_entries(traced, look, with_points=True),
+        *([entries.CROSS] * bool(hooping.marks)),
+    ]
+    caption = Caption(
+        title=plan.project.name,
+        facts=hooping_facts(stage, hooping, sewn.figures, unit),
+        notes=(CAUTION,),
+    )
+    sheet = lay_out(box, caption, explained, look.text)
+    drawing = begin(sheet)
+    draw_ground(drawing, ground, look)
+    _draw_field(drawing, hooping, look)
+    draw_sewing(drawing, traced, look, with_points=True)
+    draw_moves(drawing, traced, look)
+    draw_run_marks(drawing, traced, look)
+    room = Room(cell=4 * look.mark)
+    _draw_marks(drawing, hooping, look, room)
+    draw_numbers(drawing, traced, look, room)
+    end = finish(drawing, sheet, explained, look, unit=unit)
+    _draw_bearing(drawing, sheet, stage, hooping, (end, look))
+    return written(drawing)
+
+
+def _window(hooping: Hooping, strands: Polylines) -> Box:
+    """Return what is seen: the field, something round it, and anything that sticks out."""
+    half = np.array(hooping.field) / 2 + _MARGIN * max(hooping.field)
+    marks = np.array([mark.field for mark in hooping.marks]).reshape(-1, 2)
+    every = np.vstack([-half, half, strands.points, marks])
+    return (*every.min(axis=0).tolist(), *every.max(axis=0).tolist())
+
+
+def _draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
+    width, height = hooping.field
+    corners = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * (width / 2, height / 2)
+    layer = add_layer(drawing, "field", "the field: what the needle can reach")
+    strokes.draw_fields(layer, Polylines.of([corners]), look, weight=0.14)
+    strokes.draw_tops(layer, (0, -height / 2 - 0.7 * look.mark), look, right=(1.0, 0.0))
+    strokes.draw_centre(layer, (0.0, 0.0), look)
+
+
+def _draw_marks(drawing: Drawing, hooping: Hooping, look: Look, room: Room) -> None:
+    layer = add_layer(drawing, "placement", "placement marks")
+    strokes.draw_crosses(layer, [mark.field for mark in hooping.marks], look)
+    for mark in hooping.marks:
+        draw_cross_name(layer, mark.name, mark.field, look, room)
+
+
+def _draw_bearing(
+    drawing: Drawing, sheet: Sheet, stage: Stage, hooping: Hooping, beside: tuple[float, Look]
+) -> None:
+    """Show where the piece's top is, since the field may be turned on it."""
+    (end, look), text = beside, beside[1].text
+    layer = add_layer(drawing, "bearing", "where the piece's top is")
+    x, y = end + 2.5 * text, sheet.scale[1] + 0.25 * text
+    up = hooping.to_field(np.array([[0.0, -1.0], [0.0, 0.0]]))
+    strokes.draw_arrows(layer, np.array([[x, y]]), up[:1] - up[1:], look.for_legend())
+    words = f"to the top of the {stage.piece.name}"
+    add_text(layer, words, (x + text, y + 0.35 * text), text, fill=INK)

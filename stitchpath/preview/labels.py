@@ -1,0 +1,104 @@
+"""Text that finds its room: how wide it is, where it breaks, where a number fits."""
+
+import textwrap
+import unicodedata
+from dataclasses import dataclass, field
+from typing import Final
+
+Box = tuple[float, float, float, float]
+"""x0, y0, x1, y1 in mm."""
+
+WIDTH: Final = 0.6
+"""Of a letter, as a share of the text's height: the mean of a wide sans-serif face. Which face
+a viewer has is unknown, so this is on the wide side."""
+_WIDE: Final = {"W", "F"}
+
+
+def text_width(text: str, size: float) -> float:
+    """Return about how wide a line of text is, in the unit of `size`; never much too narrow.
+
+    Example:
+        >>> text_width("stitch", 10.0)
+        36.0
+    """
+    return sum(_letters(letter) for letter in text) * WIDTH * size
+
+
+def wrapped(text: str, *, size: float, width: float) -> list[str]:
+    """Return text broken into lines that are at most so wide; a long word is broken too."""
+    share = max(1.0, sum(_letters(letter) for letter in text) / max(len(text), 1))
+    letters = max(4, int(width / (WIDTH * size * share)))
+    return textwrap.wrap(text, letters) or [""]
+
+
+@dataclass(slots=True)
+class Room:
+    """What is taken of a drawing. The only value here that changes: it fills up.
+
+    Attributes:
+        cell: Size of the squares that boxes are looked up by, mm.
+    """
+
+    cell: float
+    _taken: dict[tuple[int, int], list[Box]] = field(default_factory=dict)
+
+    def is_free(self, box: Box) -> bool:
+        """Whether nothing that was taken reaches into a box."""
+        return not any(
+            _overlap(box, other)
+            for key in self._cells(box)
+            for other in self._taken.get(key, ())
+        )
+
+    def take(self, box: Box) -> None:
+        """Take a box."""
+        for key in self._cells(box):
+            self._taken.setdefault(key, []).append(box)
+
+    def _cells(self, box: Box) -> list[tuple[int, int]]:
+        x0, y0, x1, y1 = (int(edge // self.cell) for edge in box)
+        return [(x, y) for x in range(x0, x1 + 1) for y in range(y0, y1 + 1)]
+
+
+def place_label(
+    at: tuple[float, float], extent: tuple[float, float], room: Room, *, gap: float, must: bool
+) -> Box | None:
+    """Find and take a place for a label beside a point.
+
+    Args:
+        at: The point.
+        extent: Width and height of the label, mm.
+        room: What is taken already.
+        gap: From the point to the label, mm.
+        must: Take the first place even if there is no room.
+
+    Returns:
+        The label's box, or None where there is no room.
+    """
+    places = [_beside(at, extent, gap, side) for side in _SIDES]
+    free = next((box for box in places if room.is_free(box)), places[0] if must else None)
+    if free is not None:
+        room.take(free)
+    return free
+
+
+_SIDES: Final = ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
+
+
+def _beside(
+    at: tuple[float, float], extent: tuple[float, float], gap: float, side: tuple[int, int]
+) -> Box:
+    width, height = extent
+    x = at[0] + side[0] * (gap + width / 2)
+    y = at[1] + side[1] * (gap + height / 2)
+    return x - width / 2, y - height / 2, x + width / 2, y + height / 2
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _letters(letter: str) -> float:
+    if unicodedata.combining(letter):
+        return 0.0
+    return 1.8 if unicodedata.east_asian_width(letter) in _WIDE else 1.0

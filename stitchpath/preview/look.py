@@ -1,0 +1,107 @@
+"""Sizes of a picture, in mm of the picture; docs/visual-language.md says why.
+
+Text and marks grow with the picture, so that a whole quilt and a small corner both read well.
+What lies along the thread is held back where lines lie close together.
+"""
+
+import math
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from stitchpath.geometry.points import segment_lengths
+from stitchpath.preview.colours import CLOTH, INK, lay_colour
+from stitchpath.preview.polylines import Polylines
+
+_TEXT_SHARE: Final = 1 / 66  # of the longer side: 11 px on a screen 1000 px high
+_LEAST_TEXT_MM: Final = 2.3  # 6.5 point: small print that can still be read on paper
+_LEAST_MARK_MM: Final = 1.2
+_BAND_OF_MARK: Final = 0.42
+_BAND_OF_PITCH: Final = 0.3
+_DOT_OF_BAND: Final = 0.36
+_LEAST_BAND_MM: Final = 0.8
+_DOT_OF_STITCH: Final = 0.36
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """Sizes (mm) and the colours that follow from the thread.
+
+    Attributes:
+        text: Height of the text beside the drawing.
+        mark: Size of the marks in the drawing; a start is about 0.6 of it across.
+        band: Width of the colours of order along a run.
+        dot: Width of a needle point.
+        thread_colour: The needle thread's.
+    """
+
+    text: float
+    mark: float
+    band: float
+    dot: float
+    thread_colour: str
+
+    @property
+    def lay(self) -> float:
+        """Width of what the thread lies on."""
+        return self.band * 0.44
+
+    @property
+    def thread(self) -> float:
+        """Width of the thread."""
+        return self.band * 0.2
+
+    @property
+    def lay_colour(self) -> str:
+        """Colour of what the thread lies on."""
+        return lay_colour(self.thread_colour)
+
+    @property
+    def dot_colour(self) -> str:
+        """Colour of needle points: stands out from what the thread lies on."""
+        return INK if self.lay_colour == CLOTH else CLOTH
+
+    @property
+    def hair(self) -> float:
+        """The thinnest line."""
+        return self.mark * 0.06
+
+    def for_legend(self) -> "Look":
+        """Return the look of the samples in a legend: everything as large as the text."""
+        band = _BAND_OF_MARK * self.text
+        return replace(self, mark=self.text, band=band, dot=_DOT_OF_BAND * band)
+
+
+def choose_look(strands: Polylines, *, longer_side_mm: float, thread_colour: str) -> Look:
+    """Return sizes that suit a picture.
+
+    Args:
+        strands: What is sewn in it.
+        longer_side_mm: Of the drawing.
+        thread_colour: The needle thread's, `#rrggbb`.
+    """
+    share = longer_side_mm * _TEXT_SHARE
+    mark = max(share, _LEAST_MARK_MM)
+    band = max(min(_BAND_OF_MARK * mark, _BAND_OF_PITCH * _pitch(strands)), _LEAST_BAND_MM)
+    return Look(
+        text=max(share, _LEAST_TEXT_MM),
+        mark=mark,
+        band=band,
+        dot=min(_DOT_OF_BAND * band, _DOT_OF_STITCH * _usual_stitch(strands)),
+        thread_colour=thread_colour,
+    )
+
+
+def _pitch(strands: Polylines) -> float:
+    """Return about how far apart lines lie: area over length."""
+    if not strands.length:
+        return math.inf
+    low, high = strands.points.min(axis=0), strands.points.max(axis=0)
+    width, height = (float(extent) for extent in high - low)
+    return max(width * height, _LEAST_BAND_MM * (width + height)) / strands.length
+
+
+def _usual_stitch(strands: Polylines) -> float:
+    lengths = segment_lengths(strands.points)
+    return float(np.median(lengths)) if len(lengths) else math.inf

@@ -1,0 +1,102 @@
+"""What the needle does, taken apart for drawing: strands, runs, moves, cuts, pauses."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.geometry.points import Points
+from stitchpath.model.stitches import Op, Stitches
+from stitchpath.preview.polylines import Polylines, joined
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Trace:
+    """The needle's way.
+
+    Attributes:
+        strands: Thread that lies without a jump in between; all needle points in order.
+        run_of: The run of each strand, counted from 0, ascending.
+        numbers: The number of each run, from 1 in its hooping.
+        travels: Moves after a thread cut, up to the next needle point.
+        hops: Moves with the thread uncut.
+        cuts: Where the thread is cut.
+        pauses: Where the machine stops for the maker.
+    """
+
+    strands: Polylines
+    run_of: NDArray[np.intp]
+    numbers: NDArray[np.intp]
+    travels: Polylines
+    hops: Polylines
+    cuts: Points
+    pauses: Points
+
+    @property
+    def first_points(self) -> Points:
+        """Where each run starts."""
+        return self.strands.points[self.strands.starts[self._first_strands]]
+
+    @property
+    def last_points(self) -> Points:
+        """Where each run ends."""
+        rows = np.append(self.strands.starts[self._first_strands][1:], len(self.strands.points))
+        return self.strands.points[rows - 1] if len(self.numbers) else np.empty((0, 2))
+
+    @property
+    def _first_strands(self) -> NDArray[np.intp]:
+        return np.searchsorted(self.run_of, np.arange(len(self.numbers)))
+
+
+def trace(
+    stitches: Stitches, place: Callable[[Points], Points] = lambda points: points
+) -> Trace:
+    """Return what the needle does.
+
+    Args:
+        stitches: Needle points and commands of one hooping.
+        place: Moves points into the frame of the picture.
+    """
+    xy = place(stitches.xy)
+    rows = np.flatnonzero(stitches.op == Op.STITCH)
+    cut, moved = (np.cumsum(stitches.op == op) for op in (Op.CUT, Op.JUMP))
+    new_run = np.diff(cut[rows], prepend=-1) > 0
+    new_strand = new_run | (np.diff(moved[rows], prepend=-1) > 0)
+    starts = np.flatnonzero(new_strand)
+    runs = np.cumsum(new_run)[starts] - 1
+    count = int(new_run.sum())
+    begun = starts[1:]  # the strands that another one came before
+    moves = [xy[rows[start - 1] : rows[start] + 1] for start in begun]
+    after_cut = new_run[begun]
+    return Trace(
+        strands=Polylines(points=xy[rows], starts=starts),
+        run_of=runs,
+        numbers=np.arange(1, count + 1),
+        travels=Polylines.of(_chosen(moves, after_cut)),
+        hops=Polylines.of(_chosen(moves, ~after_cut)),
+        cuts=xy[stitches.op == Op.CUT],
+        pauses=xy[stitches.op == Op.PAUSE],
+    )
+
+
+def joined_traces(traces: Sequence[Trace]) -> Trace:
+    """Return several hoopings' traces as one; the numbers of the runs start anew in each."""
+    counts = np.cumsum([0, *(len(one.numbers) for one in traces)])
+    return Trace(
+        strands=joined(one.strands for one in traces),
+        run_of=_one([one.run_of + n for one, n in zip(traces, counts, strict=False)]),
+        numbers=_one([one.numbers for one in traces]),
+        travels=joined(one.travels for one in traces),
+        hops=joined(one.hops for one in traces),
+        cuts=np.vstack([np.empty((0, 2)), *(one.cuts for one in traces)]),
+        pauses=np.vstack([np.empty((0, 2)), *(one.pauses for one in traces)]),
+    )
+
+
+def _one(columns: Sequence[NDArray[np.intp]]) -> NDArray[np.intp]:
+    return np.concatenate([np.empty(0, dtype=np.intp), *columns])
+
+
+def _chosen(moves: Sequence[Points], wanted: NDArray[np.bool_]) -> list[Points]:
+    return [move for move, keep in zip(moves, wanted, strict=True) if keep]

@@ -1,0 +1,87 @@
+"""Facts about a stage or a hooping as a maker reads them."""
+
+from typing import Final
+
+from stitchpath.model.hooping import Hooping
+from stitchpath.model.plan import Figures, Stage
+from stitchpath.units import Unit, format_length
+
+_MINUTE: Final = 60
+_HOUR: Final = 3600
+
+
+def counted(count: int, thing: str) -> str:
+    """Return a number and its noun.
+
+    Example:
+        >>> counted(1, "pause"), counted(1200, "stitch"), counted(0, "pause")
+        ('1 pause', '1,200 stitches', '0 pauses')
+    """
+    ending = "" if count == 1 else "es" if thing.endswith("ch") else "s"
+    return f"{count:,} {thing}{ending}"
+
+
+def duration(seconds: float) -> str:
+    """Return a time to the minute, short ones to the second.
+
+    Example:
+        >>> duration(42.4), duration(95), duration(7260)
+        ('42 s', '2 min', '2 h 1 min')
+    """
+    if seconds < _MINUTE:
+        return f"{round(seconds)} s"
+    hours, minutes = divmod(round(seconds / _MINUTE), _MINUTE)
+    return f"{hours} h {minutes} min" if seconds >= _HOUR else f"{hours * 60 + minutes} min"
+
+
+def size(width_mm: float, length_mm: float, unit: Unit) -> str:
+    """Return width by length.
+
+    Example:
+        >>> size(1117.6, 1473.2, "in")
+        '44 in x 58 in'
+    """
+    return f"{format_length(width_mm, unit)} x {format_length(length_mm, unit)}"
+
+
+def figures_text(figures: Figures) -> str:
+    """Return what something comes to."""
+    parts = [
+        counted(figures.stitches, "stitch"),
+        counted(figures.runs, "run"),
+        counted(figures.thread_cuts, "thread cut"),
+        counted(figures.pauses, "pause"),
+        f"{duration(figures.seconds)} of sewing",
+    ]
+    return ", ".join(parts)
+
+
+def stage_facts(stage: Stage, unit: Unit) -> tuple[str, ...]:
+    """Return the lines under the title of a stage's picture."""
+    piece = stage.piece
+    extent = size(piece.width, piece.length, unit)
+    return (
+        f"stage {stage.name}, on the {piece.name} of {extent}: face up, its top at the top",
+        f"{counted(len(stage.hoopings), 'hooping')}, {figures_text(stage.figures)}",
+        _threads(stage),
+    )
+
+
+def hooping_facts(
+    stage: Stage, hooping: Hooping, figures: Figures, unit: Unit
+) -> tuple[str, ...]:
+    """Return the lines under the title of a hooping's picture."""
+    turned = f", turned by {hooping.turn_deg:g} degrees" if hooping.turn_deg else ""
+    field = f"field {size(*hooping.field, 'mm')}{turned}"
+    left, top = (format_length(distance, unit) for distance in hooping.centre)
+    number = f"hooping {hooping.number} of {len(stage.hoopings)}"
+    return (
+        f"stage {stage.name}, {number}, as it lies in the hoop: {field}",
+        figures_text(figures),
+        f"field's centre on the {stage.piece.name}: {left} from its left, {top} from its top",
+        _threads(stage),
+    )
+
+
+def _threads(stage: Stage) -> str:
+    return f"needle thread {stage.thread.top}, bobbin thread {stage.thread.bobbin}"
