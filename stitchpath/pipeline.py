@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from stitchpath.checks import check_plan
 from stitchpath.estimate import count_bobbins, count_stitches, cut_list
-from stitchpath.hoopings import place_hoopings
+from stitchpath.hoopings import Placed, place_hoopings
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.piece import StageTask
@@ -27,8 +27,39 @@ def plan(project: Project) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    planned = [_plan_stage(task, project) for task in make_tasks(project)]
+    return plan_tasks(make_tasks(project), project)
+
+
+def plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
+    """Return the plan of given stages; a stage with nothing to sew is left out."""
+    planned = [_plan_stage(task, project) for task in tasks]
     stages = tuple(stage for stage, _ in planned if stage.lines)
-    said = [finding for _, findings in planned for finding in findings]
-    unchecked = Plan(project=project, stages=stages, cutting=cut_list(project), findings=())
-    return replace(unchecked, findings=check_plan(unchecked, said))
+    said = tuple(finding for _, findings in planned for finding in findings)
+    bare = Plan(project=project, stages=stages, cutting=cut_list(project), findings=())
+    return replace(bare, findings=check_plan(bare, said))
+
+
+def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
+    lines, left_out = lay_lines(task)
+    placed, misfits = place_hoopings(task, lines, project)
+    hoopings = tuple(_sew_hooping(place, task, project) for place in placed)
+    figures = sum((sewn.figures for sewn in hoopings), Figures())
+    stage = Stage(
+        name=task.name,
+        piece=task.piece,
+        thread=task.thread,
+        thickness_mm=task.thickness_mm,
+        lines=lines,
+        hoopings=hoopings,
+        figures=figures,
+        bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
+    )
+    return stage, (*left_out, *misfits)
+
+
+def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:
+    hooping, lines = placed
+    runs = order_runs(lines)
+    stitches = sew(runs, project.machine, draws_up=task.draws_up)
+    figures = count_stitches(stitches, runs, project.machine, thickness_mm=task.thickness_mm)
+    return SewnHooping(hooping=hooping, runs=runs, stitches=stitches, figures=figures)

@@ -21,20 +21,26 @@ def points_at(points: Points, along_mm: NDArray[np.float64]) -> Points:
     return np.column_stack([np.interp(along_mm, distances, points[:, axis]) for axis in (0, 1)])
 
 
-def cut_path(points: Points, start_mm: float, end_mm: float) -> Points:
-    """Return the part of a polyline between two distances along it, with its vertices.
+def cut_path(points: Points, bounds_mm: NDArray[np.float64]) -> list[Points]:
+    """Return parts of a polyline, each between two distances along it, with its vertices.
 
     Args:
         points: Vertices, shape (n, 2), mm.
-        start_mm: Where the part begins; 0 for the line's own start.
-        end_mm: Where it ends, > `start_mm`.
+        bounds_mm: Where each part begins and ends, shape (m, 2); what lies before the start or
+            past the end of the line is left off.
 
     Example:
         >>> corner = np.array([[0.0, 0.0], [10.0, 0.0], [10.0, 10.0]])
-        >>> cut_path(corner, 5, 15).tolist()
-        [[5.0, 0.0], [10.0, 0.0], [10.0, 5.0]]
+        >>> [part.tolist() for part in cut_path(corner, np.array([[5, 15]]))]
+        [[[5.0, 0.0], [10.0, 0.0], [10.0, 5.0]]]
     """
     distances = distances_along(points)
-    inside = (start_mm + SAME_POINT_MM < distances) & (distances < end_mm - SAME_POINT_MM)
-    ends = points_at(points, np.array([start_mm, end_mm]))
-    return np.concatenate([ends[:1], points[inside], ends[1:]])
+    ends = points_at(points, bounds_mm.ravel()).reshape(-1, 2, 2)
+    if len(points) == 2:  # noqa: PLR2004 - a straight line has no vertices between its ends
+        return list(ends)
+    first = np.searchsorted(distances, bounds_mm[:, 0] + SAME_POINT_MM, side="right")
+    last = np.searchsorted(distances, bounds_mm[:, 1] - SAME_POINT_MM, side="left")
+    return [
+        np.concatenate([part[:1], points[start:stop], part[1:]])
+        for part, start, stop in zip(ends, first.tolist(), last.tolist(), strict=True)
+    ]

@@ -14,7 +14,7 @@ from stitchpath.geometry.clip import box_of
 from stitchpath.geometry.tolerance import ROUNDING_MM, SAME_POINT_MM
 from stitchpath.hoopings.grid import Grid, even_grid, reach_of
 from stitchpath.hoopings.marks import place_marks
-from stitchpath.hoopings.split import split_line
+from stitchpath.hoopings.split import Span, cut_line, line_spans
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.line import Line
@@ -44,7 +44,8 @@ def place_hoopings(
     choices = list(_choices(lines, project))
     if not choices:
         return (), (_too_large(task, lines, project),)
-    grid, cells = min(choices, key=lambda choice: (len(choice[1]), choice[0].turn_deg))
+    grid, spans = min(choices, key=lambda choice: (_cell_count(choice[1]), choice[0].turn_deg))
+    cells = _divide(lines, spans, project.hoopings.overlap)
     order = sorted(cells, key=lambda cell: _from_middle(grid.centre(cell), task))
     return tuple(
         (_hooping(number, grid, cell, task, project.machine), tuple(cells[cell]))
@@ -54,8 +55,8 @@ def place_hoopings(
 
 def _choices(
     lines: tuple[Line, ...], project: Project
-) -> Iterator[tuple[Grid, dict[int, list[Line]]]]:
-    """Yield the coarsest workable grid of each turn, with its cells' parts of lines."""
+) -> Iterator[tuple[Grid, list[list[Span]]]]:
+    """Yield the coarsest workable grid of each turn, with the spans of every line."""
     box = box_of([line.points for line in lines])
     overlap_mm = project.hoopings.overlap
     for turn_deg in (0.0, 90.0) if project.hoopings.turn else (0.0,):
@@ -65,22 +66,27 @@ def _choices(
             grid = even_grid(
                 box, reach=reach, overlap_mm=overlap_mm, turn_deg=turn_deg, extra=extra
             )
-            cells = _divide(lines, grid, overlap_mm)
-            if cells is not None:
-                yield grid, cells
+            spans = [line_spans(line, grid, overlap_mm=overlap_mm) for line in lines]
+            workable = [of_line for of_line in spans if of_line is not None]
+            if len(workable) == len(lines):
+                yield grid, workable
                 break
 
 
+def _cell_count(spans: list[list[Span]]) -> int:
+    return len({span.cell for of_line in spans for span in of_line})
+
+
 def _divide(
-    lines: tuple[Line, ...], grid: Grid, overlap_mm: float
-) -> dict[int, list[Line]] | None:
+    lines: tuple[Line, ...], spans: list[list[Span]], overlap_mm: float
+) -> dict[int, list[Line]]:
+    """Return what each cell sews."""
     cells: dict[int, list[Line]] = defaultdict(list)
-    for line in lines:
-        parts = split_line(line, grid, overlap_mm=overlap_mm)
-        if parts is None:
-            return None
-        for cell, part in parts:
-            cells[cell].append(part)
+    for line, of_line in zip(lines, spans, strict=True):
+        for span, part in zip(
+            of_line, cut_line(line, of_line, overlap_mm=overlap_mm), strict=True
+        ):
+            cells[span.cell].append(part)
     return cells
 
 

@@ -26,26 +26,27 @@ class Span:
     cell: int
 
 
-def split_line(
-    line: Line, grid: Grid, *, overlap_mm: float
-) -> tuple[tuple[int, Line], ...] | None:
-    """Return the parts of a line with the cell that sews each; None if a whole part is cut.
+def line_spans(line: Line, grid: Grid, *, overlap_mm: float) -> list[Span] | None:
+    """Return the spans of a line and the cell that sews each; None if a whole part is cut.
 
-    Every place of the line is in one part, and within half the overlap of a join in both. The
-    parts are in the line's order and direction; what has to stay whole is in one of them.
+    The spans are in the line's order and follow on one another without a gap.
     """
     spans = _absorb_stubs(line, _merged(_cell_spans(line, grid)), grid, overlap_mm)
-    length = spans[-1].end
-    parts: list[tuple[int, Line]] = []
-    for span in spans:
-        start = span.start - overlap_mm / 2 if span.start > 0 else 0.0
-        end = span.end + overlap_mm / 2 if span.end < length else length
-        whole = len(spans) == 1
-        points = line.points if whole else cut_path(line.points, max(0.0, start), end)
-        if not grid.is_reached(points, span.cell):
-            return None
-        parts.append((span.cell, line if whole else replace(line, points=points, whole=())))
-    return tuple(parts)
+    if line.whole:
+        for span, part in zip(spans, cut_line(line, spans, overlap_mm=overlap_mm), strict=True):
+            if not grid.is_reached(part.points, span.cell):
+                return None
+    return spans
+
+
+def cut_line(line: Line, spans: list[Span], *, overlap_mm: float) -> list[Line]:
+    """Return the part of a line for each of its spans, longer by half the overlap at joins."""
+    if len(spans) == 1:
+        return [line]
+    bounds = np.array([(span.start, span.end) for span in spans])
+    bounds[1:, 0] -= overlap_mm / 2
+    bounds[:-1, 1] += overlap_mm / 2
+    return [replace(line, points=points, whole=()) for points in cut_path(line.points, bounds)]
 
 
 def _cell_spans(line: Line, grid: Grid) -> list[Span]:
@@ -105,8 +106,8 @@ def _absorb_stubs(line: Line, spans: list[Span], grid: Grid, overlap_mm: float) 
     for index, span in enumerate(spans):
         if span.end - span.start >= stub_mm or len(spans) == 1:
             continue
-        start = max(0.0, span.start - overlap_mm / 2)
-        points = cut_path(line.points, start, span.end + overlap_mm / 2)
+        reach = (span.start - overlap_mm / 2, span.end + overlap_mm / 2)
+        (points,) = cut_path(line.points, np.array([reach]))
         for neighbour in spans[max(0, index - 1) : index + 2]:
             if neighbour.cell != span.cell and grid.is_reached(points, neighbour.cell):
                 joined = [

@@ -8,7 +8,7 @@ Source: elementary; the order of the anchors is common practice, no source.
 
 from typing import Final
 
-from stitchpath.layouts.layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts.parallel import family_strands
 from stitchpath.model.project import Quilting
 

@@ -9,7 +9,7 @@ The line nearest to the middle is the anchor. Source: elementary.
 from math import atan2, degrees
 from typing import Final
 
-from stitchpath.layouts.layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts.parallel import family_strands
 from stitchpath.model.project import Quilting
 

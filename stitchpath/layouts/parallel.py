@@ -7,7 +7,7 @@ first lies on the edge. The line nearest to the middle is the anchor. Source: el
 from typing import Final
 
 from stitchpath.geometry.families import parallel_family
-from stitchpath.layouts.layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.model.project import Quilting
 
 

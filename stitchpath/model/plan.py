@@ -17,7 +17,8 @@ class Figures:
     Attributes:
         stitches: Needle points.
         runs: Stretches sewn without cutting the thread.
-        thread_cuts: Cuts between runs, by the machine or by hand.
+        thread_cuts: Cuts between runs, by the machine.
+        snips: Threads between runs that are left for the maker to snip.
         jumps: Moves without sewing, however many records a format needs for one.
         pauses: Stops for the maker.
         seconds: Of sewing, cutting and pausing; without hooping.
@@ -28,6 +29,7 @@ class Figures:
     stitches: int = 0
     runs: int = 0
     thread_cuts: int = 0
+    snips: int = 0
     jumps: int = 0
     pauses: int = 0
     seconds: float = 0.0

@@ -18,7 +18,7 @@ class Op(IntEnum):
     JUMP = 1
     """The frame moves here without sewing."""
     CUT = 2
-    """The thread is cut, or left for the maker to snip; the place is that of the row before."""
+    """The machine cuts the thread; the place is that of the row before."""
     PAUSE = 3
     """The machine stops for the maker; the place is that of the row before."""
 
@@ -57,14 +57,20 @@ class Stitches:
         return self.xy[self.op == Op.STITCH]
 
     @property
-    def sewn_segments(self) -> NDArray[np.intp]:
-        """Rows i that are a stitch of thread from the needle point of the stitch row before.
+    def stitch_rows(self) -> NDArray[np.intp]:
+        """Rows of needle points that follow on a needle point, shape (k, 2): before, at.
 
-        A jump between two needle points interrupts the thread's line; a pause does not.
+        A jump between two needle points parts them; a pause does not.
         """
         rows = np.flatnonzero((self.op == Op.STITCH) | (self.op == Op.JUMP))
-        sewn = (self.op[rows[1:]] == Op.STITCH) & (self.op[rows[:-1]] == Op.STITCH)
-        return rows[1:][sewn]
+        pairs = np.column_stack([rows[:-1], rows[1:]])
+        return np.asarray(pairs[(self.op[pairs] == Op.STITCH).all(axis=1)])
+
+    @property
+    def sewn_lengths(self) -> NDArray[np.float64]:
+        """The length of each stitch, from needle point to needle point, shape (k,), mm."""
+        steps = self.xy[self.stitch_rows[:, 1]] - self.xy[self.stitch_rows[:, 0]]
+        return np.hypot(steps[:, 0], steps[:, 1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

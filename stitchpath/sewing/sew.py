@@ -1,16 +1,27 @@
 """Runs into stitches: needle points with ties, jumps, cuts and pauses."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Run, Stitches
 from stitchpath.sewing.limits import StitchLimits
-from stitchpath.sewing.sample import sample_paths
-from stitchpath.sewing.tie import tie_points
+from stitchpath.sewing.sample import Sampled, sample_paths
+from stitchpath.sewing.tie import tie_places
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Path:
+    """What is sewn in one go: its vertices, its stitch, and whether it opens a run."""
+
+    points: Points
+    stitch_mm: float
+    opens_run: bool
 
 
 def sew(runs: tuple[Run, ...], machine: Machine, *, draws_up: bool) -> Stitches:
@@ -27,43 +38,26 @@ def sew(runs: tuple[Run, ...], machine: Machine, *, draws_up: bool) -> Stitches:
             the bobbin thread up.
     """
     paths = [path for run in runs for path in _paths(run)]
-    opens_run = [index == 0 for run in runs for index, _ in enumerate(_paths(run))]
     limits = StitchLimits.with_rounding_room(machine.shortest_stitch, machine.longest_stitch)
-    stitch_mm = np.array([stitch for _, stitch in paths])
-    sampled = sample_paths([points for points, _ in paths], stitch_mm, limits)
-    places: list[Points] = []
-    ops: list[list[Op]] = []
-    ties: list[list[bool]] = []
-    for index, opens in enumerate(opens_run):
-        points = sampled.xy[sampled.starts[index] : sampled.starts[index + 1]]
-        head = [Op.JUMP, Op.STITCH, *([Op.PAUSE] if opens and draws_up else [])]
-        if opens and index > 0 and machine.cuts_thread:
-            places.append(places[-1][-1:])
-            ops.append([Op.CUT])
-            ties.append([False])
-        tie_in, tie_out = tie_points(points), tie_points(points[::-1])[::-1]
-        places += [points[[0] * len(head)], tie_in, points[1:-1], tie_out, points[-1:]]
-        sewn = len(tie_in) + len(points) - 2 + len(tie_out) + 1
-        ops.append([*head, *[Op.STITCH] * sewn])
-        # the stitch that leaves a tie may be short too, so it counts as part of it
-        inner = max(len(points) - 3, 0)
-        before = len(tie_in) + 1
-        ties.append([False] * len(head) + [True] * before + [False] * inner)
-        ties[-1] += [True] * (len(ops[-1]) - len(ties[-1]))
-    return Stitches(xy=np.concatenate(places), op=np.concatenate(ops), tie=np.concatenate(ties))
+    stitch_mm = np.array([path.stitch_mm for path in paths])
+    sampled = sample_paths([path.points for path in paths], stitch_mm, limits)
+    opens = np.array([path.opens_run for path in paths])
+    cuts = opens & machine.cuts_thread
+    cuts[0] = False
+    return _assemble(sampled, cuts=cuts, pauses=opens & draws_up)
 
 
-def _paths(run: Run) -> Iterator[tuple[Points, float]]:
-    """Yield the points of each path of a run, and its stitch length."""
+def _paths(run: Run) -> Iterator[_Path]:
     points, stitch_mm = _distinct(run.lines[0].points), run.lines[0].stitch_mm
+    opens = True
     for line in run.lines[1:]:
         touches = np.hypot(*(line.points[0] - points[-1])) <= SAME_POINT_MM
         if touches and line.stitch_mm == stitch_mm:
             points = np.concatenate([points, _distinct(line.points)[1:]])
         else:
-            yield points, stitch_mm
-            points, stitch_mm = _distinct(line.points), line.stitch_mm
-    yield points, stitch_mm
+            yield _Path(points=points, stitch_mm=stitch_mm, opens_run=opens)
+            points, stitch_mm, opens = _distinct(line.points), line.stitch_mm, False
+    yield _Path(points=points, stitch_mm=stitch_mm, opens_run=opens)
 
 
 def _distinct(points: Points) -> Points:
@@ -74,3 +68,40 @@ def _distinct(points: Points) -> Points:
     kept: Points = points[np.concatenate([[True], moved])]
     kept[-1] = points[-1]
     return kept
+
+
+def _assemble(
+    sampled: Sampled, *, cuts: NDArray[np.bool_], pauses: NDArray[np.bool_]
+) -> Stitches:
+    """Lay the rows of all paths out one after another.
+
+    A path's rows: a cut or none, the jump to its start, its first needle point, a pause or
+    none, the first tie, its inner needle points, the last tie, its last needle point.
+    """
+    tie_in, tie_out = tie_places(sampled)
+    tied = tie_in.shape[1]
+    inner = np.diff(sampled.starts) - 2
+    jump = np.cumsum(cuts + 2 + pauses + tied + inner + tied + 1)
+    jump = np.concatenate([[0], jump[:-1]]) + cuts
+    begins = jump + 2 + pauses
+    rows = int(begins[-1] + tied + inner[-1] + tied + 1)
+    xy = np.empty((rows, 2))
+    op = np.full(rows, Op.STITCH, dtype=np.uint8)
+    tie = np.zeros(rows, dtype=bool)
+    first, last = sampled.xy[sampled.starts[:-1]], sampled.xy[sampled.starts[1:] - 1]
+    ends = begins + tied + inner + tied
+    xy[jump], xy[jump + 1], xy[ends] = first, first, last
+    op[jump] = Op.JUMP
+    op[jump[cuts] - 1], xy[jump[cuts] - 1] = Op.CUT, last[np.flatnonzero(cuts) - 1]
+    op[jump[pauses] + 2], xy[jump[pauses] + 2] = Op.PAUSE, first[pauses]
+    walk = np.arange(tied)
+    xy[begins[:, None] + walk] = tie_in
+    xy[(begins + tied + inner)[:, None] + walk] = tie_out
+    is_inner = np.ones(len(sampled.xy), dtype=bool)
+    is_inner[sampled.starts[:-1]] = is_inner[sampled.starts[1:] - 1] = False
+    place = np.arange(inner.sum()) + np.repeat(begins + tied - np.cumsum(inner) + inner, inner)
+    xy[place] = sampled.xy[is_inner]
+    # the stitch that leaves a tie may be short as well, so it counts as part of it
+    tie[begins[:, None] + np.arange(tied + 1)] = True
+    tie[ends[:, None] - np.arange(tied + 1)] = True
+    return Stitches(xy=xy, op=op, tie=tie)

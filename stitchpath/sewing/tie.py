@@ -1,4 +1,4 @@
-"""Ties: the few short stitches that lock a run's start and end.
+"""Ties: the few short stitches that lock a path's start and end.
 
 Two short stitches forward along the line, one and a half back, then on: no hole is used twice
 and nothing is sewn on the spot. Number and length: 3 to 4 stitches of 0.7 to 1.0 mm, common
@@ -6,23 +6,42 @@ practice, no source.
 """
 
 import numpy as np
+from numpy.typing import NDArray
 
-from stitchpath.geometry.paths import points_at
-from stitchpath.geometry.points import Points, path_length
+from stitchpath.geometry.points import Points, segment_lengths
+from stitchpath.sewing.sample import Sampled
 
 TIE_STITCH_MM = 0.9
-TIE_WALK = (1.0, 2.0, 0.5)
+TIE_WALK = np.array([1.0, 2.0, 0.5])
 """Where the needle goes down, in tie stitches from the end of the line."""
-TIE_REACH_MM = TIE_STITCH_MM * max(TIE_WALK)
 
 
-def tie_points(points: Points) -> Points:
-    """Return the extra needle points after a path's first one, shape (3, 2), mm.
+def tie_places(sampled: Sampled) -> tuple[Points, Points]:
+    """Return the extra needle points after each path's first and before its last point.
 
     Args:
-        points: Needle points of the path from the end to lock, shape (n, 2), n >= 2. On a path
-            too short for them the stitches shrink, to a quarter of its length.
+        sampled: Needle points of paths. On a path too short for its ties their stitches shrink,
+            to a quarter of its length.
+
+    Returns:
+        Two arrays of shape (paths, 3, 2), mm, each in the order of sewing.
     """
-    near = points[:8]
-    step = min(TIE_STITCH_MM, path_length(near) / 4)
-    return points_at(near, np.array(TIE_WALK) * step)
+    steps = segment_lengths(sampled.xy)
+    steps[sampled.starts[1:-1] - 1] = 0.0  # from one path to the next
+    along = np.concatenate([[0.0], np.cumsum(steps)])
+    first, last = along[sampled.starts[:-1]], along[sampled.starts[1:] - 1]
+    walk = np.minimum(TIE_STITCH_MM, (last - first) / 4)[:, None] * TIE_WALK
+    return (
+        _places(sampled, along, first[:, None] + walk),
+        _places(sampled, along, (last[:, None] - walk)[:, ::-1]),
+    )
+
+
+def _places(
+    sampled: Sampled, along: NDArray[np.float64], target: NDArray[np.float64]
+) -> Points:
+    """Return the places at given distances along all paths laid end to end."""
+    row = np.clip(np.searchsorted(along, target, side="right") - 1, 0, len(along) - 2)
+    share = (target - along[row]) / (along[row + 1] - along[row])
+    before, after = sampled.xy[row], sampled.xy[row + 1]
+    return np.asarray(before + share[..., None] * (after - before))

@@ -6,8 +6,8 @@ import shapely
 
 from stitchpath.geometry.clip import clip_lines
 from stitchpath.geometry.points import Points, path_length
-from stitchpath.layouts.layout import Ground, Region
-from stitchpath.layouts.registry import find_layout
+from stitchpath.layouts._layout import Ground, Region
+from stitchpath.layouts._registry import find_layout
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import StageTask

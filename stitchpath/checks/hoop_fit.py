@@ -1,0 +1,54 @@
+"""Does every needle point lie inside its field?
+
+Measure: the farthest needle point from the field's centre along the field's own axes, after
+rounding to the grid of stitch files. Anything outside would drive the needle into the ring.
+"""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.model.finding import Finding, Level
+from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.units import format_length
+
+CODE = "hoop-fit"
+
+
+def check(plan: Plan) -> Iterator[Finding]:
+    """Say how many hoopings each stage needs, and which needle points leave their field."""
+    unit = plan.project.units
+    width, height = (format_length(side, unit) for side in plan.project.machine.field)
+    for stage in plan.stages:
+        if stage.hoopings:
+            count = len(stage.hoopings)
+            yield Finding(
+                code=CODE,
+                level=Level.NOTE,
+                text=f"the stage {stage.name} takes {count} hooping{'s' * (count > 1)} in a "
+                f"field of {width} x {height}",
+                stage=stage.name,
+                value=float(count),
+            )
+        for sewn in stage.hoopings:
+            yield from _outside(stage, sewn)
+
+
+def _outside(stage: Stage, sewn: SewnHooping) -> Iterator[Finding]:
+    places = sewn.hooping.to_field(sewn.stitches.xy)
+    rounded = np.round(places / GRID_MM) * GRID_MM
+    over = (np.abs(rounded) - np.array(sewn.hooping.field) / 2).max(axis=1)
+    worst = int(np.argmax(over))
+    if over[worst] > GRID_MM / 100:
+        x, y = sewn.stitches.xy[worst].tolist()
+        yield Finding(
+            code=CODE,
+            level=Level.ERROR,
+            text=f"hooping {sewn.hooping.number} goes {over[worst]:.1f} mm outside its field",
+            help="use a larger field",
+            stage=stage.name,
+            where=(x, y),
+            value=float(over[worst]),
+            limit=0.0,
+        )

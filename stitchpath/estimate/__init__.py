@@ -1,0 +1,7 @@
+"""Estimates: stitches, minutes, thread, bobbins, and what to cut."""
+
+from stitchpath.estimate.bobbins import count_bobbins
+from stitchpath.estimate.cutting import cut_list
+from stitchpath.estimate.figures import count_stitches
+
+__all__ = ["count_bobbins", "count_stitches", "cut_list"]

@@ -1,0 +1,47 @@
+"""Counts a hooping's stitches and estimates its time and thread.
+
+Time: needle points over the machine's speed, and a fixed time for each cut and pause. Thread: a
+lockstitch of length L through a sandwich of thickness t takes L + t of each thread, since both
+go along the stitch and meet half way through (per inch of seam 2 + 2TS for both threads, with
+T in inches and S stitches to the inch; see docs/sources.md). Real stitches are rounder, so this
+is an upper bound; waste and tails are not in it.
+"""
+
+import numpy as np
+
+from stitchpath.model.plan import Figures
+from stitchpath.model.project import Machine
+from stitchpath.model.stitches import Op, Run, Stitches
+
+CUT_SECONDS = 5.0
+"""A thread cut by the machine, with tie and start. Common practice (up to 5 s), no source."""
+SNIP_SECONDS = 15.0
+"""A thread snipped by hand after sewing. Common practice, no source."""
+PAUSE_SECONDS = 20.0
+"""A stop for the maker. Common practice (6 to 20 s), no source."""
+
+
+def count_stitches(
+    stitches: Stitches, runs: tuple[Run, ...], machine: Machine, *, thickness_mm: float
+) -> Figures:
+    """Return what one hooping comes to."""
+    counts = np.bincount(stitches.op, minlength=len(Op))
+    needle_points = int(counts[Op.STITCH])
+    cuts, pauses = int(counts[Op.CUT]), int(counts[Op.PAUSE])
+    snips = 0 if machine.cuts_thread else len(runs) - 1
+    lengths = stitches.sewn_lengths
+    thread_mm = float(lengths.sum()) + thickness_mm * len(lengths)
+    return Figures(
+        stitches=needle_points,
+        runs=len(runs),
+        thread_cuts=cuts,
+        snips=snips,
+        jumps=int(counts[Op.JUMP]),
+        pauses=pauses,
+        seconds=needle_points / machine.speed * 60
+        + cuts * CUT_SECONDS
+        + snips * SNIP_SECONDS
+        + pauses * PAUSE_SECONDS,
+        top_thread_mm=thread_mm,
+        bobbin_thread_mm=thread_mm,
+    )
