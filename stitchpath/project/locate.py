@@ -25,7 +25,7 @@ class Places:
         text: The text, lines ending in `\n`.
         keys: Where a key is written; of a table that a header opens, the name in the header.
         values: Where a value is written.
-        tables: Where a table is opened: its header, its key, or its opening brace.
+        tables: Where a table is opened: its header, or the key that it is written under.
     """
 
     text: str
@@ -38,12 +38,18 @@ class Places:
         """Return the place a fault points at, or None where the text does not tell."""
         path = fault.path
         if fault.at == "table":
-            found = self.tables.get(path[:-1]) or self.values.get(path[:-1])
+            found = self._innermost(path[:-1])
         elif fault.at == "key":
             found = self.keys.get(path)
         else:
             found = self.values.get(path) or self.tables.get(path)
         return self.span(*found) if found else None
+
+    def _innermost(self, path: Path) -> tuple[int, int] | None:
+        """Return the table at a path, or the innermost one around it that is in the text."""
+        while path and path not in self.tables and path not in self.values:
+            path = path[:-1]
+        return self.tables.get(path) or self.values.get(path)
 
     def typed(self, path: Path) -> str | None:
         """Return a value as it was typed, or None where it is not in the text."""

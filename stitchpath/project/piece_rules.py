@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from stitchpath.model.project import Pocket, Project, Quilting
+from stitchpath.model.project import Pocket, Project, Quilt
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.wording import length_text
 
@@ -76,18 +76,18 @@ def seam_fits(project: Project) -> Iterator[Fault]:
 def areas_are_left(project: Project) -> Iterator[Fault]:
     """Edge lines and margins leave something to quilt."""
     quilt, pocket = project.quilt, project.pocket
+    yield from _area(project, ("quilt", "edge_stitch"), _inside(quilt, quilt.edge_stitch))
     for number, quilting in enumerate(quilt.quilting):
-        clear = max(quilt.edge_stitch, quilting.margin)
-        path: Path = ("quilt", "quilting", number, "margin")
-        yield from _area(project, path, (quilt.width - 2 * clear, quilt.length - 2 * clear))
-    if not quilt.quilting:
-        clear = 2 * quilt.edge_stitch
-        path = ("quilt", "edge_stitch")
-        yield from _area(project, path, (quilt.width - clear, quilt.length - clear))
-    if pocket is not None:
-        for number, quilting in enumerate(pocket.quilting):
-            path = ("pocket", "quilting", number, "margin")
-            yield from _area(project, path, _pocket_area(pocket, quilting))
+        if quilt.edge_stitch < quilting.margin:
+            path: Path = ("quilt", "quilting", number, "margin")
+            yield from _area(project, path, _inside(quilt, quilting.margin))
+    if pocket is None or pocket.length <= pocket.mouth_stitch:
+        return  # said already
+    for number, quilting in enumerate(pocket.quilting):
+        mouth = max(quilting.margin, pocket.mouth_stitch)
+        path = ("pocket", "quilting", number, "margin")
+        width, length = _inside(pocket, quilting.margin)
+        yield from _area(project, path, (width, length + quilting.margin - mouth))
 
 
 def threads_differ(project: Project) -> Iterator[Fault]:
@@ -118,15 +118,13 @@ def _area(project: Project, path: Path, area: tuple[float, float]) -> Iterator[F
         path=path,
         message=f"nothing of the {path[0]} is left to quilt",
         label=f"leaves {' x '.join(length_text(max(side, 0), unit) for side in area)}",
-        notes=(f"`{key_path(path)}` and the lines along the edges are kept clear",),
-        help="make the margin or the edge line's distance smaller",
+        notes=("margins, and what lies outside the lines along the edges, are kept clear",),
+        help=f"make `{key_path(path)}` smaller",
     )
 
 
-def _pocket_area(pocket: Pocket, quilting: Quilting) -> tuple[float, float]:
-    margin = quilting.margin
-    mouth = max(margin, pocket.mouth_stitch)
-    return pocket.width - 2 * margin, pocket.length - margin - mouth
+def _inside(piece: Quilt | Pocket, margin_mm: float) -> tuple[float, float]:
+    return piece.width - 2 * margin_mm, piece.length - 2 * margin_mm
 
 
 def _mouth_note(pocket: Pocket, mouth_mm: float, project: Project) -> str:

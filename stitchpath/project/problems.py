@@ -4,14 +4,17 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias, cast
 
+import webcolors
 from pydantic_core import ErrorDetails
 
 from stitchpath.project.fault import Code, Fault, Path, clipped, key_path
 from stitchpath.project.keys import Key, all_keys, find_key, project_key
 from stitchpath.project.nearest import nearest
 from stitchpath.project.wording import (
+    UNIT_NAMES,
     any_of,
     default_text,
+    exact_text,
     inside,
     kind_text,
     limits_text,
@@ -98,7 +101,8 @@ def _unknown_names(value: object, key: Key, path: Path) -> Iterator[Fault]:
             if inner.name in value:
                 yield from _unknown_names(value[inner.name], inner, (*path, inner.name))
     elif isinstance(value, list):
-        for number, item in enumerate(value):
+        most = int(min(key.high, len(value)))  # of more, only the number is told
+        for number, item in enumerate(value[:most]):
             yield from _unknown_names(item, key.item or key, (*path, number))
     elif isinstance(value, str) and key.registered and value not in key.choices:
         yield _not_a_choice(path, key, value)
@@ -161,7 +165,12 @@ def _missing(case: _Case) -> Fault:
 
 
 def _out_of_range(case: _Case) -> Fault:
-    low, high = (quantity_text(case.key, q, case.unit) for q in (case.key.low, case.key.high))
+    low, high = (
+        exact_text(limit, case.unit)
+        if case.key.kind == "length"
+        else quantity_text(case.key, limit, case.unit)
+        for limit in (case.key.low, case.key.high)
+    )
     if case.error == "finite_number":
         message, help_ = "is not a finite number", f"a value between {low} and {high}"
     elif case.error == "greater_than_equal":
@@ -173,7 +182,7 @@ def _out_of_range(case: _Case) -> Fault:
         path=case.path,
         message=f"{case.name} {message}: {case.typed}",
         label=case.limits,
-        notes=_unit_notes(case),
+        notes=() if case.error == "finite_number" else _unit_notes(case),
         help=f"set {case.name} to {help_}",
     )
 
@@ -185,7 +194,7 @@ def _unit_notes(case: _Case) -> tuple[str, ...]:
         return ()
     if parse_length(value, unit="in") == parse_length(value, unit="mm"):
         return ()
-    return (f'a number without a unit is in {case.unit} here, by `units = "{case.unit}"`',)
+    return (f"a number without a unit is in {UNIT_NAMES[case.unit]} in this project",)
 
 
 def _counted(case: _Case) -> Fault:
@@ -194,12 +203,12 @@ def _counted(case: _Case) -> Fault:
 
 def _list_count(case: _Case, path: Path, count: int) -> Fault:
     key = find_key(path) or case.key
-    things = "tables" if key.kind == "tables" else "values"
+    thing = "table" if key.kind == "tables" else "value"
     high = f"{key.high:g}" if key.kind == "tables" else ""
     return Fault(
         code="wrong-count",
         path=path,
-        message=f"`{key_path(path)}` has {count} {things if count != 1 else things[:-1]}",
+        message=f"`{key_path(path)}` has {count or 'no'} {thing}{'s' if count != 1 else ''}",
         label=f"must be {f'at most {high} tables' if high else limits_text(key, case.unit)}",
         help="" if key.kind == "tables" else f"for example `{key.name} = {default_text(key)}`",
     )
@@ -218,6 +227,19 @@ def _unreadable(code: Code, what: str) -> _Reading:
         )
 
     return reading
+
+
+def _not_a_colour(case: _Case) -> Fault:
+    if not isinstance(case.value, str):
+        return _wrong_type(case)
+    near = nearest(case.value, webcolors.names())
+    return Fault(
+        code="not-a-colour",
+        path=case.path,
+        message=f"{case.name} is not a colour: {case.typed}",
+        label=case.limits,
+        help=f"the nearest colour is `{near}`" if near else "a hex code has 6 digits after `#`",
+    )
 
 
 def _not_a_name(case: _Case) -> Fault:
@@ -268,7 +290,7 @@ def _type_help(case: _Case) -> str:
     if key.kind == "table":
         return f"write {table_header(case.path, 'table')}, one bracket on each side"
     if in_list or key.default is None:
-        return f"write {kind_text(key)}"
+        return f"give the {key.description}" if key.description else ""
     return f"for example `{key.name} = {default_text(key)}`"
 
 
@@ -282,7 +304,7 @@ _READINGS: Final[dict[str, _Reading]] = {
     "too_long": _counted,
     "length": _unreadable("not-a-length", "a length"),
     "share": _unreadable("not-a-percentage", "a percentage"),
-    "colour": _unreadable("not-a-colour", "a colour"),
+    "colour": _not_a_colour,
     "name": _not_a_name,
 }
 """By pydantic's name of the error; every other one is a value of the wrong type."""

@@ -11,6 +11,8 @@ _WIDEST: Final = 88
 """Columns of a source line shown; of a longer one, the part around the caret."""
 _LEAD: Final = 20
 """Columns kept before the caret of a clipped line."""
+_FAR: Final = 400
+"""Characters looked at on either side of the caret: a line can be a megabyte long."""
 _TAB: Final = 4
 _STYLES: Final = {"error": "1;31", "place": "36", "help": "1;32"}
 
@@ -60,11 +62,11 @@ def _problem(problem: Problem, lines: list[str], name: str, colour: bool) -> str
 def _source(line: str, span: Span, label: str, colour: bool) -> list[str]:
     margin = " " * len(str(span.line))
     start = min(span.column - 1, len(line))
-    before, marked, after = _clip(
-        _cells(line[:start]),
-        _cells(line[start : start + span.width], _columns(_cells(line[:start]))),
-        _cells(line[start + span.width :]),
-    )
+    end = start + min(span.width, _FAR)
+    before = _cells(line[max(start - _FAR, 0) : start])
+    marked = _cells(line[start:end], _columns(before))
+    after = _cells(line[end : end + _FAR], _columns(before + marked))
+    before, marked, after = _clip(before, marked, after)
     carets = "^" * max(_columns(marked), 1)
     pointer = _styled(f"{carets} {label}".rstrip(), "error", colour)
     return [

@@ -13,6 +13,8 @@ from stitchpath.units import LENGTH_PATTERN, MM_PER
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
+_TABLE_FORM: Final = frozenset({"type", "maxItems", "items", "$ref"})
+
 
 def project_schema() -> dict[str, Any]:
     """Return the JSON Schema (draft 2020-12) of project files.
@@ -61,12 +63,10 @@ def _form(key: Key, given: dict[str, Any]) -> dict[str, Any]:
 
 def _table_form(given: dict[str, Any]) -> dict[str, Any]:
     """Return pydantic's own form of a table or a list of tables."""
-    form = {
-        name: given[name] for name in ("type", "maxItems", "items", "$ref") if name in given
-    }
+    form = given
     if "anyOf" in given:  # a table that may be left out: TOML has no null
         form = next(choice for choice in given["anyOf"] if "$ref" in choice)
-    return form
+    return {name: told for name, told in form.items() if name in _TABLE_FORM}
 
 
 def _value_form(key: Key) -> dict[str, Any]:

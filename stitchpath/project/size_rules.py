@@ -6,7 +6,7 @@ from typing import Final
 
 from stitchpath.model.project import Pocket, Project, Quilt
 from stitchpath.project.fault import Fault, Path, key_path
-from stitchpath.project.wording import length_text
+from stitchpath.project.wording import exact_text
 
 MOST_STITCHES: Final = 10_000_000
 """Twenty-five times a king-size quilt in half-inch squares at 3 mm (about 400,000)."""
@@ -49,7 +49,7 @@ def hoopings_are_few(project: Project) -> Iterator[Fault]:
     for piece in _pieces(project):
         count = math.ceil(piece.width * piece.length / (steps[0] * steps[1]))
         if count > MOST_HOOPINGS:
-            field = " x ".join(length_text(side, unit) for side in project.machine.field)
+            field = " x ".join(exact_text(side, unit) for side in project.machine.field)
             yield Fault(
                 code="too-many-hoopings",
                 path=("machine", "field"),

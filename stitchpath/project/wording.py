@@ -10,7 +10,8 @@ from stitchpath.units import Unit, format_length, parse_length
 
 _EXACT_MM: Final = 1e-6
 _FAR_OFF: Final = 0.05
-"""A length that rounding to 1/16 in or 0.1 cm changes by a larger share is given in mm."""
+"""A length that rounding to 1/16 in or 0.1 cm changes by a larger share is in mm alone."""
+UNIT_NAMES: Final[dict[Unit, str]] = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
 _KINDS: Final = {
     "length": "a length such as `3.5 mm` or `2 1/2 in`",
     "share": "a percentage such as `3 %`",
@@ -27,18 +28,22 @@ _PLURALS: Final = {"length": "lengths", "choice": "names"}
 
 
 def length_text(length_mm: float, unit: Unit) -> str:
-    """Return a length in a unit, and in mm too where the unit's usual fractions miss it.
+    """Return a length in a unit; in mm where the unit's usual fractions miss it.
+
+    A limit is told exactly, so that a value typed as told is within it.
 
     Example:
         >>> [length_text(mm, "in") for mm in (50.8, 100.0, 0.3)]
-        ['2 in', '3 15/16 in (100 mm)', '0.3 mm']
+        ['2 in', '100 mm (about 3 15/16 in)', '0.3 mm']
     """
     text = format_length(length_mm, unit)
     miss = abs(parse_length(text) - length_mm)
     if miss <= _EXACT_MM:
         return text
     exact = f"{length_mm:g} mm"
-    return exact if unit == "mm" or miss > _FAR_OFF * length_mm else f"{text} ({exact})"
+    if unit == "mm" or miss > _FAR_OFF * length_mm:
+        return exact
+    return f"{exact} (about {text})"
 
 
 def exact_text(length_mm: float, unit: Unit) -> str:
@@ -48,8 +53,7 @@ def exact_text(length_mm: float, unit: Unit) -> str:
         >>> [exact_text(mm, "in") for mm in (50.8, 100.0)]
         ['2 in', '100 mm']
     """
-    text = length_text(length_mm, unit)
-    return f"{length_mm:g} mm" if "(" in text else text
+    return length_text(length_mm, unit).partition(" (")[0]
 
 
 def quantity_text(key: Key, quantity: float, unit: Unit) -> str:

@@ -1,0 +1,44 @@
+"""What all tests share: how hard hypothesis looks, and how golden texts are renewed."""
+
+import os
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+settings.register_profile("dev", max_examples=50)
+settings.register_profile(
+    "ci", max_examples=200, derandomize=True, deadline=None, database=None, print_blob=True
+)
+settings.register_profile("night", max_examples=5000, deadline=None)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "ci" if "CI" in os.environ else "dev"))
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add the one option that rewrites golden texts."""
+    parser.addoption(
+        "--update-golden",
+        action="store_true",
+        help="rewrite golden texts with what is produced now; read the diff before committing",
+    )
+
+
+class Golden:
+    """Compares a text with the one in a file, or rewrites the file."""
+
+    def __init__(self, *, update: bool) -> None:
+        self._update = update
+
+    def check(self, text: str, path: Path) -> None:
+        """Fail with a diff where `text` is not what the file holds."""
+        if self._update:
+            path.write_text(text, encoding="utf-8", newline="\n")
+            return
+        assert path.exists(), f"no golden text {path.name}: run with --update-golden"
+        assert text == path.read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Golden:
+    """Give the comparer of golden texts."""
+    return Golden(update=bool(request.config.getoption("--update-golden")))
