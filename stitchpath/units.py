@@ -119,9 +119,9 @@ def _amount(match: re.Match[str]) -> float:
 
 
 def _plain_fractions(text: str) -> str:
-    """Write one-character fractions out: `1½` becomes `1 1/2`."""
+    """Write one-character fractions out: `1½` becomes `1 1/2 `."""
     spaced = "".join(
-        f" {unicodedata.normalize('NFKC', c)}" if unicodedata.category(c) == "No" else c
+        f" {unicodedata.normalize('NFKC', c)} " if unicodedata.category(c) == "No" else c
         for c in text
     )
     return spaced.replace("\N{FRACTION SLASH}", "/")

@@ -1,7 +1,7 @@
 """The kinds of values a project file holds, as types that read and check themselves.
 
 Validation context: `{"units": "mm" | "cm" | "in"}` says what a bare number means. Without a
-context a number is in mm, so values built in Python are in mm too.
+context a number is in mm, and a share is a fraction: so are values built in Python.
 """
 
 import re
@@ -45,12 +45,15 @@ def _read_length(value: object, info: ValidationInfo) -> float:
         raise PydanticCustomError("length", "{why}", {"why": str(fault)}) from fault
 
 
-def _read_share(value: object) -> float:
-    """Read a share: `3 %`, or a bare number of percent."""
+def _read_share(value: object, info: ValidationInfo) -> float:
+    """Read a share: `3 %`; a bare number is percent in a file, a fraction in Python."""
+    written = isinstance(value, str)
     if isinstance(value, str) and _SHARE.match(value):
         value = float(value.strip().removesuffix("%").strip().replace(",", "."))
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise PydanticCustomError("share", "a percentage looks like `3 %`")
+    if info.context is None and not written:
+        return value
     try:
         return round(value / 100, 9)
     except OverflowError:
@@ -112,7 +115,7 @@ Length: TypeAlias = Annotated[
 Share: TypeAlias = Annotated[
     float, BeforeValidator(_read_share), Field(allow_inf_nan=False), Kind("share")
 ]
-"""A fraction from 0 to 1, read from a percentage; a bare number means percent."""
+"""A fraction from 0 to 1, read from a percentage; in a file a bare number means percent."""
 
 Colour: TypeAlias = Annotated[str, BeforeValidator(_read_colour), Kind("colour")]
 """A colour as `#rrggbb`, lower case, read from a CSS colour name or a hex code."""

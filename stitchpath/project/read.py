@@ -1,19 +1,20 @@
 """A project file's text to a `Project`, or every problem in it at once."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any, Final, get_args
 
 from pydantic import TypeAdapter, ValidationError
 
 from stitchpath.errors import Problem, ProjectError, Span
 from stitchpath.model.project import Project
-from stitchpath.project.fault import Fault, key_path
+from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.keys import find_key
 from stitchpath.project.locate import Places, find_places
 from stitchpath.project.problems import choice_faults, read_faults
 from stitchpath.project.rules import rule_faults
 from stitchpath.project.syntax import LARGEST, parse_toml, plain_text, too_big
-from stitchpath.project.wording import default_text
+from stitchpath.project.wording import written_text
 from stitchpath.units import Unit
 
 MOST_PROBLEMS: Final = 100
@@ -74,7 +75,7 @@ def read_project(text: str) -> Project:
         unread = max(len(found) - _MOST_READ, 0)
         raise ProjectError(_listed(faults, places, unread=unread)) from None
     if not faults:
-        faults = [_with_default(fault, places) for fault in rule_faults(project)]
+        faults = [_with_default(fault, places, project) for fault in rule_faults(project)]
     if faults:
         raise ProjectError(_listed(faults, places))
     return project
@@ -117,20 +118,21 @@ def _place(problem: Problem) -> tuple[float, float]:
     return (span.line, span.column) if span is not None else (float("inf"), 0)
 
 
-def _with_default(fault: Fault, places: Places) -> Fault:
+def _with_default(fault: Fault, places: Places, project: Project) -> Fault:
     """Point at the table, and name the default, where a rule speaks of a key not written."""
     key = find_key(fault.path)
     if key is None or fault.path in places.values or fault.path in places.tables or key.keys:
         return fault
-    return Fault(
-        code=fault.code,
-        path=fault.path,
-        message=fault.message,
-        label=fault.label,
-        notes=(*fault.notes, f"`{key.name}` is not given; its default is {default_text(key)}"),
-        help=fault.help,
-        at="table",
-    )
+    default = written_text(key, _value_at(project, fault.path))
+    note = f"`{key.name}` is not given; its default is {default}"
+    return replace(fault, notes=(*fault.notes, note), at="table")
+
+
+def _value_at(project: Project, path: Path) -> object:
+    value: Any = project
+    for part in path:
+        value = value[part] if isinstance(part, int) else getattr(value, part)
+    return value
 
 
 def _not_utf_8(data: bytes, start: int) -> Problem:

@@ -1,7 +1,7 @@
 """How keys, values and limits are put into words, lengths in the project's unit."""
 
 from collections.abc import Sequence
-from typing import Final
+from typing import Any, Final
 
 from stitchpath.model.quantities import LONGEST_NAME
 from stitchpath.project.fault import Path, key_path
@@ -98,10 +98,15 @@ def default_text(key: Key) -> str:
         >>> default_text(find_key(("machine", "field"))), default_text(find_key(("units",)))
         ('["200 mm", "300 mm"]', '"mm"')
     """
+    return written_text(key, key.default)
+
+
+def written_text(key: Key, value: Any) -> str:  # noqa: ANN401 - any value of the model
+    """Return a key's value as it can be written in a project file, lengths in mm."""
     if key.kind == "list":
         item = key.item or key
-        return f"[{', '.join(_written(item, value) for value in key.default)}]"
-    return _written(key, key.default)
+        return f"[{', '.join(_written(item, part) for part in value)}]"
+    return _written(key, value)
 
 
 def any_of(choices: Sequence[str]) -> str:
