@@ -1,0 +1,137 @@
+"""A hidden place beside what is to be written, so that output appears whole or not at all.
+
+The place is a folder `.stitchpath-XXXXXXXX` with a marker that names its target, and in it:
+
+    new     what is being written
+    old     what stood there before, while the two change places
+
+A run that was killed leaves its place behind; the next run to the same target settles it: while
+`new` is still there the old comes back, when it is gone the change was complete.
+"""
+
+import contextlib
+import errno
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+from stitchpath.errors import OutputError
+
+_PREFIX: Final = ".stitchpath-"
+_MARKER: Final = "unfinished"
+_MARK: Final = "unfinished output of stitchpath for\n{name}\n"
+_REASONS: Final = {
+    errno.ENOSPC: "the disk is full",
+    errno.EDQUOT: "the disk quota is used up",
+    errno.EACCES: "permission is missing",
+    errno.EPERM: "permission is missing",
+    errno.EROFS: "the disk is read-only",
+    errno.EEXIST: "a file stands where a folder has to be",
+    errno.ENOTDIR: "a file stands where a folder has to be",
+}
+
+
+@contextlib.contextmanager
+def staging(target: Path) -> Iterator[Path]:
+    """Yield an empty hidden folder beside the target; it is gone again afterwards.
+
+    Folders above the target are made, and unmade where nothing came of it. Whatever happens
+    inside, even an interruption, the target is whole afterwards: the old or the new.
+
+    Args:
+        target: An absolute path; the last part may be missing.
+
+    Raises:
+        OutputError: Something could not be written; or an earlier run left a state behind that
+            only the maker can settle.
+    """
+    try:
+        with _parents(target.parent):
+            _settle_leftovers(target)
+            place = Path(tempfile.mkdtemp(prefix=_PREFIX, dir=target.parent))
+            try:
+                (place / _MARKER).write_text(_mark(target), encoding="utf-8")
+                yield place
+            finally:
+                _settle(place, target)
+    except OSError as fault:
+        reason = _REASONS.get(fault.errno or 0, fault.strerror or str(fault))
+        raise OutputError(
+            f"`{target}` cannot be written: {reason}\nnothing was changed"
+        ) from fault
+
+
+def swap_in(place: Path, target: Path) -> None:
+    """Put `new` where the target stands, and what stood there into `old`."""
+    if os.path.lexists(target):
+        target.rename(place / "old")
+    (place / "new").rename(target)
+    sync_folder(target.parent)
+
+
+def write_synced(path: Path, data: bytes) -> None:
+    """Write a new file through to the disk."""
+    with path.open("xb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def sync_folder(folder: Path) -> None:
+    """Write a folder's list of names through to the disk, where the system can do that."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+@contextlib.contextmanager
+def _parents(folder: Path) -> Iterator[None]:
+    missing = [at for at in (folder, *folder.parents) if not os.path.lexists(at)]
+    folder.mkdir(parents=True, exist_ok=True)
+    try:
+        yield
+    finally:
+        for made in missing:  # innermost first; one that holds something stays
+            with contextlib.suppress(OSError):
+                made.rmdir()
+
+
+def _settle_leftovers(target: Path) -> None:
+    for place in sorted(target.parent.glob(f"{_PREFIX}*")):
+        with contextlib.suppress(OSError, UnicodeDecodeError):
+            if (place / _MARKER).read_text(encoding="utf-8") == _mark(target):
+                _settle(place, target)
+
+
+def _mark(target: Path) -> str:
+    return _MARK.format(name=target.name)
+
+
+def _settle(place: Path, target: Path) -> None:
+    """Finish or undo a change of places, then remove the place; the marker goes last."""
+    old, new, gone = place / "old", place / "new", place / "gone"
+    if os.path.lexists(old) and os.path.lexists(new):
+        if os.path.lexists(target):
+            raise OutputError(
+                f"`{target}` came into being while its old state was set aside\n"
+                f"the old state is kept in `{old}`\nmove one of the two away and try again"
+            )
+        old.rename(target)
+    elif os.path.lexists(old):
+        old.rename(gone)  # it is complete only now; a half-removed one must never come back
+    for part in (gone, new):
+        _remove(part)
+    _remove(place)
+
+
+def _remove(path: Path) -> None:
+    if path.is_dir() and not path.is_symlink():
+        shutil.rmtree(path, ignore_errors=True)
+    else:
+        path.unlink(missing_ok=True)
