@@ -9,8 +9,8 @@ from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.piece import StageTask
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
-from stitchpath.model.project import Project
-from stitchpath.pieces import make_tasks
+from stitchpath.model.project import Machine, PocketSeam, Project, Quilt
+from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import order_runs
 from stitchpath.sewing import sew
 
@@ -27,11 +27,18 @@ def plan(project: Project) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    return plan_tasks(make_tasks(project), project)
+    return _plan_tasks(make_tasks(project), project)
 
 
-def plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
-    """Return the plan of given stages; a stage with nothing to sew is left out."""
+def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand) -> Plan:
+    """Return the plan of one reinforcing triangle by itself."""
+    task = make_corner_task(seam, hand=hand)
+    scrap = Quilt(width=task.piece.width, length=task.piece.length, quilting=())
+    return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine))
+
+
+def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
+    """Plan stages one by one; a stage with nothing to sew is left out."""
     planned = [_plan_stage(task, project) for task in tasks]
     stages = tuple(stage for stage, _ in planned if stage.lines)
     said = tuple(finding for _, findings in planned for finding in findings)
@@ -61,5 +68,7 @@ def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHoopi
     hooping, lines = placed
     runs = order_runs(lines)
     stitches = sew(runs, project.machine, draws_up=task.draws_up)
-    figures = count_stitches(stitches, runs, project.machine, thickness_mm=task.thickness_mm)
+    figures = count_stitches(
+        stitches, project.machine, runs=len(runs), thickness_mm=task.thickness_mm
+    )
     return SewnHooping(hooping=hooping, runs=runs, stitches=stitches, figures=figures)

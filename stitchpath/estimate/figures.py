@@ -11,7 +11,7 @@ import numpy as np
 
 from stitchpath.model.plan import Figures
 from stitchpath.model.project import Machine
-from stitchpath.model.stitches import Op, Run, Stitches
+from stitchpath.model.stitches import Op, Stitches
 
 CUT_SECONDS = 5.0
 """A thread cut by the machine, with tie and start. Common practice (up to 5 s), no source."""
@@ -22,21 +22,30 @@ PAUSE_SECONDS = 20.0
 
 
 def count_stitches(
-    stitches: Stitches, runs: tuple[Run, ...], machine: Machine, *, thickness_mm: float
+    stitches: Stitches, machine: Machine, *, runs: int, thickness_mm: float
 ) -> Figures:
-    """Return what one hooping comes to."""
+    """Return what one hooping comes to.
+
+    Args:
+        stitches: What the needle does; jumps in a row are one move.
+        machine: Its speed, and whether it cuts thread.
+        runs: Stretches sewn without cutting the thread.
+        thickness_mm: Of what the needle goes through.
+    """
     counts = np.bincount(stitches.op, minlength=len(Op))
     needle_points = int(counts[Op.STITCH])
     cuts, pauses = int(counts[Op.CUT]), int(counts[Op.PAUSE])
-    snips = 0 if machine.cuts_thread else len(runs) - 1
+    snips = 0 if machine.cuts_thread else runs - 1
+    is_jump = stitches.op == Op.JUMP
+    jumps = int(np.count_nonzero(is_jump[1:] & ~is_jump[:-1])) + int(is_jump[:1].sum())
     lengths = stitches.sewn_lengths
     thread_mm = float(lengths.sum()) + thickness_mm * len(lengths)
     return Figures(
         stitches=needle_points,
-        runs=len(runs),
+        runs=runs,
         thread_cuts=cuts,
         snips=snips,
-        jumps=int(counts[Op.JUMP]),
+        jumps=jumps,
         pauses=pauses,
         seconds=needle_points / machine.speed * 60
         + cuts * CUT_SECONDS

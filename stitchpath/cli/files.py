@@ -1,0 +1,63 @@
+"""Reading project files: bytes from the disk to a project, problems to the terminal."""
+
+import os
+import sys
+from pathlib import Path
+
+from stitchpath.errors import Problem, ProjectError, StitchpathError
+from stitchpath.model.project import Project
+from stitchpath.project import decode_project, read_project, render_problems
+
+MOST_BYTES = 1_000_001
+"""One byte more than a project file may have; no more is read."""
+
+
+class ShownProblemsError(StitchpathError):
+    """A project's problems, already worded for the terminal."""
+
+    def __init__(self, text: str, problems: tuple[Problem, ...]) -> None:
+        """Keep the text and the problems."""
+        super().__init__(text)
+        self.problems = problems
+
+
+def load_project(path: Path) -> Project:
+    """Return the project in a file.
+
+    Raises:
+        ShownProblemsError: The file has problems; its text shows them with their places.
+        StitchpathError: The file cannot be read.
+    """
+    data = read_bytes(path, most=MOST_BYTES)
+    text = data.decode("utf-8", errors="replace")
+    try:
+        return read_project(decode_project(data))
+    except ProjectError as error:
+        shown = render_problems(
+            error.problems, text=text, name=str(path), colour=wants_colour()
+        )
+        raise ShownProblemsError(shown, error.problems) from error
+
+
+def read_bytes(path: Path, *, most: int) -> bytes:
+    """Return a file's first bytes.
+
+    Raises:
+        StitchpathError: There is no such file, or it cannot be read.
+    """
+    try:
+        with path.open("rb") as stream:
+            return stream.read(most)
+    except FileNotFoundError:
+        message = f"there is no file `{path}`\nhelp: check the name and the folder"
+        raise StitchpathError(message) from None
+    except IsADirectoryError:
+        raise StitchpathError(f"`{path}` is a folder\nhelp: name a file in it") from None
+    except OSError as fault:
+        message = f"`{path}` cannot be read: {fault.strerror}"
+        raise StitchpathError(message) from fault
+
+
+def wants_colour() -> bool:
+    """Whether messages may be coloured: on a terminal, and NO_COLOR is not set."""
+    return sys.stderr.isatty() and not os.environ.get("NO_COLOR")

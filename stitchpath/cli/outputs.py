@@ -1,0 +1,60 @@
+"""Everything that `make` writes, as bytes by path."""
+
+import hashlib
+from collections.abc import Callable
+from typing import Any
+
+from stitchpath.catalog.formats import FORMATS
+from stitchpath.machine import stitch_file
+from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.preview import draw_hooping, draw_stage, plan_data, plan_json
+
+PLAN = "plan.json"
+
+
+def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]:
+    """Return the files of a plan by their paths in its folder.
+
+    Every stitch file is read back before it counts. `plan.json` lists all other files with
+    their SHA-256, so that a later `make` knows what is its own.
+
+    Args:
+        plan: A plan without errors.
+        on_hooping: Called after each hooping, for a progress bar.
+
+    Raises:
+        FormatError: A format cannot hold a hooping's stitches.
+    """
+    outputs: dict[str, bytes] = {}
+    formats = plan.project.machine.formats
+    files: dict[tuple[str, int], dict[str, str]] = {}
+    for stage in plan.stages:
+        outputs[f"preview/{stage.name}.svg"] = draw_stage(plan, stage).encode()
+        for sewn in stage.hoopings:
+            number = numbered(stage, sewn)
+            outputs[f"preview/{stage.name}-{number}.svg"] = draw_hooping(
+                plan, stage, sewn
+            ).encode()
+            paths = {name: f"{stage.name}/{number}.{name}" for name in formats}
+            files[stage.name, sewn.hooping.number] = paths
+            for name, path in paths.items():
+                outputs[path] = stitch_file(
+                    sewn.stitches,
+                    sewn.hooping,
+                    format=FORMATS[name],
+                    name=f"{stage.name}{number}",
+                    thread=stage.thread,
+                )
+            on_hooping()
+    outputs[PLAN] = plan_json(plan_data(plan, files) | {"files": _digests(outputs)})
+    return outputs
+
+
+def numbered(stage: Stage, sewn: SewnHooping) -> str:
+    """Return a hooping's number as file names have it: 01, or 001 where there are hundreds."""
+    digits = max(2, len(str(len(stage.hoopings))))
+    return f"{sewn.hooping.number:0{digits}}"
+
+
+def _digests(outputs: dict[str, bytes]) -> dict[str, Any]:
+    return {path: hashlib.sha256(data).hexdigest() for path, data in sorted(outputs.items())}
