@@ -4,61 +4,75 @@ from typing import Final
 
 from stitchpath.preview import legend, strokes
 from stitchpath.preview.legend import Entry, line_sample, point_sample
-from stitchpath.preview.look import Look
-from stitchpath.preview.polylines import Polylines
-from stitchpath.preview.ramp import order_steps
-from stitchpath.preview.sewing_layers import arrows
-from stitchpath.preview.svg import Layer
-from stitchpath.preview.trace import Trace
+from stitchpath.preview.piece_layers import Ground
+from stitchpath.preview.sewing_layers import Sewing
 
-OUTLINE: Final = Entry(
-    text="finished edge of the piece", sample=line_sample(strokes.draw_outline)
-)
-SHADOW: Final = Entry(text="edge of the pocket", sample=line_sample(strokes.draw_shadow))
-DESIGN: Final = Entry(text="designed line", sample=line_sample(strokes.draw_design))
 CROSS: Final = Entry(
     text="placement mark with its letter", sample=point_sample(strokes.draw_crosses)
 )
+FIELD: Final = Entry(
+    text="field: the needle's reach, head to its top", sample=legend.sample_field
+)
+FIELDS: Final = Entry(
+    text="field with hooping number, head to its top", sample=legend.sample_field
+)
+CENTRE: Final = Entry(text="centre of the field", sample=point_sample(strokes.draw_centre))
+
+_OUTLINE: Final = Entry(
+    text="finished edge of the piece", sample=line_sample(strokes.draw_outline)
+)
+_SHADOW: Final = Entry(text="edge of the pocket", sample=line_sample(strokes.draw_shadow))
+_DESIGN: Final = Entry(text="designed line", sample=line_sample(strokes.draw_design))
+_THREAD: Final = Entry(text="sewn thread", sample=legend.sample_thread)
+_THREAD_ALONE: Final = Entry(
+    text="sewn thread; needle points are in the hoopings' pictures", sample=legend.sample_thread
+)
+_POINTS: Final = Entry(text="needle points", sample=legend.sample_needle_points)
+_START: Final = Entry(
+    text="start of a run, with its number where there is room",
+    sample=point_sample(strokes.draw_starts),
+)
+_START_FEW: Final = Entry(
+    text="start of a run; a hooping's first and last have numbers where there is room",
+    sample=point_sample(strokes.draw_starts),
+)
+_END: Final = Entry(text="end of a run", sample=point_sample(strokes.draw_ends))
+_CUT: Final = Entry(text="thread cut", sample=legend.sample_cut)
+_PAUSE: Final = Entry(text="pause for the maker", sample=legend.sample_pause)
+_ARROW: Final = Entry(text="direction of sewing", sample=legend.sample_arrow)
+_TRAVEL: Final = Entry(
+    text="move without sewing, thread cut", sample=line_sample(strokes.draw_travels)
+)
+_HOP: Final = Entry(
+    text="move without sewing, thread uncut", sample=line_sample(strokes.draw_hops)
+)
 
 
-def field_entry(text: str) -> Entry:
-    """Return the entry of a field."""
-    return Entry(text=text, sample=legend.sample_field)
+def ground_entries(ground: Ground) -> list[Entry]:
+    """Return the entries of what is seen of the piece."""
+    every = ((ground.outline, _OUTLINE), (ground.shadow, _SHADOW), (ground.design, _DESIGN))
+    return [entry for seen, entry in every if len(seen)]
 
 
-def centre_entry() -> Entry:
-    """Return the entry of the field's middle."""
+def sewing_entries(sewing: Sewing, *, numbers_all: bool = True) -> list[Entry]:
+    """Return the entries of what is sewn, without marks that do not occur.
 
-    def draw(layer: Layer, x: float, y: float, look: Look) -> None:
-        strokes.draw_centre(layer, (x, y), look)
-
-    return Entry(text="centre of the field", sample=draw)
-
-
-def sewing_entries(sewn: Trace, look: Look, *, with_points: bool) -> list[Entry]:
-    """Return the entries of what is sewn, without marks that do not occur."""
-    steps = len(set(order_steps(len(sewn.numbers)).tolist()))
-    points = "" if with_points else "; needle points are in the hoopings' pictures"
-    every = [
-        (steps, f"sewn thread{points}", legend.sample_thread),
-        (with_points and steps, "needle points", legend.sample_needle_points),
-        (steps > 1, "order of runs, first to last", legend.sample_order(max(steps, 1))),
-        (steps, "start of a run, with its number where there is room", _start),
-        (steps, "end of a run", point_sample(strokes.draw_ends)),
-        (len(sewn.cuts), "thread cut", legend.sample_cut),
-        (len(sewn.pauses), "pause for the maker", legend.sample_pause),
-        (len(arrows(sewn, look)[0]), "direction of sewing", legend.sample_arrow),
-        (len(sewn.travels), "move without sewing, thread cut", _line(strokes.draw_travels)),
-        (len(sewn.hops), "move without sewing, thread uncut", _line(strokes.draw_hops)),
-    ]
-    return [Entry(text=text, sample=sample) for wanted, text, sample in every if wanted]
-
-
-_start = point_sample(strokes.draw_starts)
-_line = line_sample
-
-
-def piece_entries(outline: Polylines, shadow: Polylines, design: Polylines) -> list[Entry]:
-    """Return the entries of what is drawn of the piece."""
-    every = [(outline, OUTLINE), (shadow, SHADOW), (design, DESIGN)]
-    return [entry for drawn, entry in every if len(drawn)]
+    Args:
+        sewing: What is sewn.
+        numbers_all: Whether every run may have a number, not only a hooping's first and last.
+    """
+    trace, runs = sewing.trace, len(sewing.bands)
+    order = Entry(text="order of runs, first to last", sample=legend.sample_order(runs))
+    every = (
+        (runs, _THREAD if sewing.with_points else _THREAD_ALONE),
+        (runs and sewing.with_points, _POINTS),
+        (runs > 1, order),
+        (runs, _START if numbers_all else _START_FEW),
+        (runs, _END),
+        (len(trace.cuts), _CUT),
+        (len(trace.pauses), _PAUSE),
+        (len(sewing.arrows[0]), _ARROW),
+        (len(trace.travels), _TRAVEL),
+        (len(trace.hops), _HOP),
+    )
+    return [entry for occurs, entry in every if occurs]

@@ -1,5 +1,6 @@
 """The picture of one hooping: in the field's own frame, as it lies in the hoop."""
 
+import math
 from typing import Final
 
 import numpy as np
@@ -9,18 +10,21 @@ from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import INK
 from stitchpath.preview.labels import Box, Room
+from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
-from stitchpath.preview.piece_layers import draw_ground, ground_of
+from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
+from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.sewing_layers import (
-    draw_cross_name,
-    draw_moves,
+    Sewing,
     draw_numbers,
     draw_run_marks,
     draw_sewing,
+    first_and_last_first,
+    prepare_sewing,
 )
 from stitchpath.preview.sheet import Caption, Sheet, begin, finish, lay_out
-from stitchpath.preview.svg import Drawing, add_layer, add_text, written
+from stitchpath.preview.svg import Drawing, add_layer, add_texts, written
 from stitchpath.preview.trace import trace
 from stitchpath.preview.words import hooping_facts
 
@@ -49,33 +53,40 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     look = choose_look(
         traced.strands,
         longer_side_mm=max(box[2] - box[0], box[3] - box[1]),
+        widest_mark_mm=math.inf,
         thread_colour=stage.thread.top,
     )
-    explained = [
-        *entries.piece_entries(ground.outline, ground.shadow, ground.design),
-        entries.field_entry("field: the needle's reach, head to its top"),
-        entries.centre_entry(),
-        *entries.sewing_entries(traced, look, with_points=True),
-        *([entries.CROSS] * bool(hooping.marks)),
-    ]
-    caption = Caption(
-        title=plan.project.name,
-        facts=hooping_facts(stage, hooping, sewn.figures, unit),
-        notes=(CAUTION,),
-    )
+    sewing = prepare_sewing(traced, look, with_points=True)
+    explained = _explained(hooping, ground, sewing)
+    facts = hooping_facts(stage, hooping, sewn.figures, unit)
+    caption = Caption(title=plan.project.name, facts=facts, notes=(CAUTION,))
     sheet = lay_out(box, caption, explained, look.text)
     drawing = begin(sheet)
     draw_ground(drawing, ground, look)
     _draw_field(drawing, hooping, look)
-    draw_sewing(drawing, traced, look, with_points=True)
-    draw_moves(drawing, traced, look)
-    draw_run_marks(drawing, traced, look)
-    room = Room(cell=4 * look.mark)
-    _draw_marks(drawing, hooping, look, room)
-    draw_numbers(drawing, traced, look, room)
+    draw_sewing(drawing, sewing, look)
+    draw_run_marks(drawing, sewing, look)
+    room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
+    draw_crosses(drawing, crosses, look)
+    draw_cross_names(drawing, crosses, look, room, must=True)
+    draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
     end = finish(drawing, sheet, explained, look, unit=unit)
     _draw_bearing(drawing, sheet, stage, hooping, (end, look))
     return written(drawing)
+
+
+def _explained(hooping: Hooping, ground: Ground, sewing: Sewing) -> list[Entry]:
+    return [
+        *entries.ground_entries(ground),
+        entries.FIELD,
+        entries.CENTRE,
+        *entries.sewing_entries(sewing),
+        *([entries.CROSS] if hooping.marks else []),
+    ]
+
+
+def _crosses(hooping: Hooping) -> list[Named]:
+    return [(mark.name, mark.field) for mark in hooping.marks]
 
 
 def _window(hooping: Hooping, strands: Polylines) -> Box:
@@ -83,7 +94,8 @@ def _window(hooping: Hooping, strands: Polylines) -> Box:
     half = np.array(hooping.field) / 2 + _MARGIN * max(hooping.field)
     marks = np.array([mark.field for mark in hooping.marks]).reshape(-1, 2)
     every = np.vstack([-half, half, strands.points, marks])
-    return (*every.min(axis=0).tolist(), *every.max(axis=0).tolist())
+    (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
+    return x0, y0, x1, y1
 
 
 def _draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
@@ -91,15 +103,8 @@ def _draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
     corners = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * (width / 2, height / 2)
     layer = add_layer(drawing, "field", "the field: what the needle can reach")
     strokes.draw_fields(layer, Polylines.of([corners]), look, weight=0.14)
-    strokes.draw_tops(layer, (0, -height / 2 - 0.7 * look.mark), look, right=(1.0, 0.0))
-    strokes.draw_centre(layer, (0.0, 0.0), look)
-
-
-def _draw_marks(drawing: Drawing, hooping: Hooping, look: Look, room: Room) -> None:
-    layer = add_layer(drawing, "placement", "placement marks")
-    strokes.draw_crosses(layer, [mark.field for mark in hooping.marks], look)
-    for mark in hooping.marks:
-        draw_cross_name(layer, mark.name, mark.field, look, room)
+    strokes.draw_tops(layer, (0, -height / 2 - 0.7 * look.sign), look, right=(1.0, 0.0))
+    strokes.draw_centre(layer, np.zeros((1, 2)), look)
 
 
 def _draw_bearing(
@@ -112,4 +117,4 @@ def _draw_bearing(
     up = hooping.to_field(np.array([[0.0, -1.0], [0.0, 0.0]]))
     strokes.draw_arrows(layer, np.array([[x, y]]), up[:1] - up[1:], look.for_legend())
     words = f"to the top of the {stage.piece.name}"
-    add_text(layer, words, (x + text, y + 0.35 * text), text, fill=INK)
+    add_texts(layer, [(words, (x + text, y + 0.35 * text))], text, fill=INK)

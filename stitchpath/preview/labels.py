@@ -37,18 +37,25 @@ class Room:
 
     Attributes:
         cell: Size of the squares that boxes are looked up by, mm.
+        within: The drawing; labels stay inside.
     """
 
     cell: float
+    within: Box
     _taken: dict[tuple[int, int], list[Box]] = field(default_factory=dict)
 
     def is_free(self, box: Box) -> bool:
-        """Whether nothing that was taken reaches into a box."""
-        return not any(
+        """Whether a box lies in the drawing and nothing that was taken reaches into it."""
+        return self.holds(box) and not any(
             _overlap(box, other)
             for key in self._cells(box)
             for other in self._taken.get(key, ())
         )
+
+    def holds(self, box: Box) -> bool:
+        """Whether a box lies in the drawing."""
+        x0, y0, x1, y1 = self.within
+        return x0 <= box[0] and y0 <= box[1] and box[2] <= x1 and box[3] <= y1
 
     def take(self, box: Box) -> None:
         """Take a box."""
@@ -58,6 +65,11 @@ class Room:
     def _cells(self, box: Box) -> list[tuple[int, int]]:
         x0, y0, x1, y1 = (int(edge // self.cell) for edge in box)
         return [(x, y) for x in range(x0, x1 + 1) for y in range(y0, y1 + 1)]
+
+
+def widened(box: Box, by: float) -> Box:
+    """Return a box with room added on every side."""
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
 
 
 def place_label(
@@ -70,13 +82,15 @@ def place_label(
         extent: Width and height of the label, mm.
         room: What is taken already.
         gap: From the point to the label, mm.
-        must: Take the first place even if there is no room.
+        must: Take a place even if there is no room.
 
     Returns:
         The label's box, or None where there is no room.
     """
     places = [_beside(at, extent, gap, side) for side in _SIDES]
-    free = next((box for box in places if room.is_free(box)), places[0] if must else None)
+    free = next(filter(room.is_free, places), None)
+    if free is None and must:
+        free = next(filter(room.holds, places), places[0])
     if free is not None:
         room.take(free)
     return free

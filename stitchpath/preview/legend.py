@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -13,7 +14,7 @@ from stitchpath.preview.labels import wrapped
 from stitchpath.preview.look import Look
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.ramp import order_colours
-from stitchpath.preview.svg import Drawing, Layer, add_layer, add_text
+from stitchpath.preview.svg import Drawing, Layer, add_layer, add_texts, group, tidy
 
 Sample: TypeAlias = Callable[[Layer, float, float, Look], None]
 """Draws a mark into a layer, around the middle x, y, in a look."""
@@ -49,30 +50,41 @@ def draw_legend(
 ) -> None:
     """Draw a legend with its upper left corner at a place."""
     root = add_layer(drawing, "legend", "what the marks mean")
-    text, left = look.text, iter(entries)
+    root.translate(*map(tidy, at))
+    root.add(_legend(tuple(entries), look.for_legend(), columns))
+
+
+@lru_cache(maxsize=64)
+def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> Layer:
+    """Return a legend with its upper left corner at 0, 0.
+
+    Kept, because the hoopings of a stage nearly all have the same one. Nobody changes it.
+    """
+    root, text, left = group(), look.text, iter(entries)
+    rows: list[tuple[str, tuple[float, float]]] = []
     for column, heights in enumerate(_heights_by_column(entries, text, columns)):
-        x, y = at[0] + column * COLUMN * text, at[1]
+        x, y = column * COLUMN * text, 0.0
         for height in heights:
-            _draw_entry(root, next(left), (x, y), look)
+            entry = next(left)
+            entry.sample(root, x + SAMPLE_WIDTH / 2 * text, y + 0.75 * text, look)
+            rows += [
+                (words, (x + (SAMPLE_WIDTH + 1) * text, y + (1.1 + row * _NEXT_LINE) * text))
+                for row, words in enumerate(_lines(entry.text))
+            ]
             y += height
+    add_texts(root, rows, text, fill=INK)
+    return root
 
 
-def _draw_entry(root: Layer, entry: Entry, at: tuple[float, float], look: Look) -> None:
-    text, (x, y) = look.text, at
-    entry.sample(root, x + SAMPLE_WIDTH / 2 * text, y + 0.75 * text, look.for_legend())
-    for number, words in enumerate(_lines(entry, text)):
-        baseline = y + (1.1 + number * _NEXT_LINE) * text
-        add_text(root, words, (x + (SAMPLE_WIDTH + 1) * text, baseline), text, fill=INK)
-
-
-def _lines(entry: Entry, text: float) -> list[str]:
-    return wrapped(entry.text, size=text, width=TEXT_WIDTH * text)
+@lru_cache(maxsize=64)
+def _lines(words: str) -> list[str]:
+    return wrapped(words, size=1.0, width=TEXT_WIDTH)
 
 
 def _heights_by_column(
     entries: Sequence[Entry], text: float, columns: int
 ) -> list[list[float]]:
-    heights = [(_ROW + _NEXT_LINE * (len(_lines(one, text)) - 1)) * text for one in entries]
+    heights = [(_ROW + _NEXT_LINE * (len(_lines(one.text)) - 1)) * text for one in entries]
     rows = -(-len(heights) // columns)
     return [heights[i : i + rows] for i in range(0, len(heights), max(rows, 1))]
 
@@ -109,6 +121,7 @@ def sample_needle_points(layer: Layer, x: float, y: float, look: Look) -> None:
     strokes.draw_needle_points(layer, np.column_stack([x + across, y + 0 * across]), look)
 
 
+@lru_cache(maxsize=16)
 def sample_order(steps: int) -> Sample:
     """Return a sample that shows the steps of the ramp."""
 

@@ -17,9 +17,10 @@ from stitchpath.preview.polylines import Polylines
 _TEXT_SHARE: Final = 1 / 66  # of the longer side: 11 px on a screen 1000 px high
 _LEAST_TEXT_MM: Final = 2.3  # 6.5 point: small print that can still be read on paper
 _LEAST_MARK_MM: Final = 1.2
+_MARK_OF_PITCH: Final = 1.0
 _BAND_OF_MARK: Final = 0.42
 _BAND_OF_PITCH: Final = 0.3
-_DOT_OF_BAND: Final = 0.36
+_DOT_OF_BAND: Final = 0.4
 _LEAST_BAND_MM: Final = 0.8
 _DOT_OF_STITCH: Final = 0.36
 
@@ -30,7 +31,8 @@ class Look:
 
     Attributes:
         text: Height of the text beside the drawing.
-        mark: Size of the marks in the drawing; a start is about 0.6 of it across.
+        mark: Size of the marks along the thread; a start is about 0.6 of it across.
+        sign: Size of the signs of hoopings: tops, crosses, numbers of fields.
         band: Width of the colours of order along a run.
         dot: Width of a needle point.
         thread_colour: The needle thread's.
@@ -38,6 +40,7 @@ class Look:
 
     text: float
     mark: float
+    sign: float
     band: float
     dot: float
     thread_colour: str
@@ -45,12 +48,12 @@ class Look:
     @property
     def lay(self) -> float:
         """Width of what the thread lies on."""
-        return self.band * 0.44
+        return self.band * 0.52
 
     @property
     def thread(self) -> float:
         """Width of the thread."""
-        return self.band * 0.2
+        return self.band * 0.24
 
     @property
     def lay_colour(self) -> str:
@@ -70,23 +73,28 @@ class Look:
     def for_legend(self) -> "Look":
         """Return the look of the samples in a legend: everything as large as the text."""
         band = _BAND_OF_MARK * self.text
-        return replace(self, mark=self.text, band=band, dot=_DOT_OF_BAND * band)
+        return replace(self, mark=self.text, sign=self.text, band=band, dot=_DOT_OF_BAND * band)
 
 
-def choose_look(strands: Polylines, *, longer_side_mm: float, thread_colour: str) -> Look:
+def choose_look(
+    strands: Polylines, *, longer_side_mm: float, widest_mark_mm: float, thread_colour: str
+) -> Look:
     """Return sizes that suit a picture.
 
     Args:
         strands: What is sewn in it.
         longer_side_mm: Of the drawing.
+        widest_mark_mm: What a mark may measure beside the fields it stands in.
         thread_colour: The needle thread's, `#rrggbb`.
     """
     share = longer_side_mm * _TEXT_SHARE
-    mark = max(share, _LEAST_MARK_MM)
-    band = max(min(_BAND_OF_MARK * mark, _BAND_OF_PITCH * _pitch(strands)), _LEAST_BAND_MM)
+    sign, pitch = max(min(share, widest_mark_mm), _LEAST_MARK_MM), _pitch(strands)
+    mark = max(min(sign, _MARK_OF_PITCH * pitch), _LEAST_MARK_MM)
+    band = max(min(_BAND_OF_MARK * mark, _BAND_OF_PITCH * pitch), _LEAST_BAND_MM)
     return Look(
         text=max(share, _LEAST_TEXT_MM),
         mark=mark,
+        sign=sign,
         band=band,
         dot=min(_DOT_OF_BAND * band, _DOT_OF_STITCH * _usual_stitch(strands)),
         thread_colour=thread_colour,

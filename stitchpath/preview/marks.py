@@ -41,33 +41,3 @@ def stamped(
 def box(x0: float, y0: float, x1: float, y1: float) -> Polylines:
     """Return a rectangle, to be closed."""
     return Polylines.of([np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])])
-
-
-def along_lines(lines: Polylines, *, every_mm: float, least_mm: float) -> tuple[Points, Points]:
-    """Return places along lines and the unit vectors of the direction there.
-
-    Args:
-        lines: Without neighbours that coincide.
-        every_mm: One place for each such stretch, and at least one on a line.
-        least_mm: Shorter lines get none.
-    """
-    found = [_along(line, every_mm) for line in lines if _length(line) >= least_mm]
-    both = np.concatenate(found) if found else np.empty((0, 2, 2))
-    return both[:, 0], both[:, 1]
-
-
-def _along(line: Points, every_mm: float) -> Points:
-    """Return (k, 2, 2): places and directions."""
-    steps = np.diff(line, axis=0)
-    lengths = np.hypot(*steps.T)
-    reached = np.cumsum(lengths)
-    count = max(1, int(reached[-1] // every_mm))
-    # not in the middle: there other lines cross
-    at = (np.arange(count) + 0.38) / count * reached[-1]
-    row = np.searchsorted(reached, at)
-    left = (reached[row] - at)[:, None] / lengths[row, None]
-    return np.stack([line[row + 1] - steps[row] * left, steps[row] / lengths[row, None]], 1)
-
-
-def _length(line: Points) -> float:
-    return float(np.hypot(*np.diff(line, axis=0).T).sum())

@@ -1,8 +1,7 @@
 """Many polylines in two columns, because a quilt has a lot of them."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Self
 
 import numpy as np
@@ -10,7 +9,6 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, frozen_points
-from stitchpath.geometry.tolerance import SHARP_TURN_DEG
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -49,6 +47,11 @@ class Polylines:
         return len(self.starts)
 
     @property
+    def sizes(self) -> NDArray[np.intp]:
+        """How many points each polyline has."""
+        return np.diff(np.append(self.starts, len(self.points)))
+
+    @property
     def length(self) -> float:
         """All of them together, mm."""
         steps = np.hypot(*np.diff(self.points, axis=0).T)
@@ -59,10 +62,21 @@ class Polylines:
         """Return the same polylines with their points moved."""
         return type(self)(points=place(self.points), starts=self.starts)
 
+    def chosen(self, wanted: NDArray[np.bool_]) -> Self:
+        """Return those polylines that are wanted, shape (len(self),)."""
+        sizes = self.sizes
+        starts = np.cumsum(np.append(0, sizes[wanted]))[:-1]
+        return type(self)(points=self.points[np.repeat(wanted, sizes)], starts=starts)
 
-def joined(parts: Iterable[Polylines]) -> Polylines:
+
+def joined(parts: Sequence[Polylines]) -> Polylines:
     """Return all polylines of all parts, in order."""
-    return Polylines.of(line for part in parts for line in part)
+    before = np.cumsum([0, *(len(part.points) for part in parts)])
+    starts = [part.starts + rows for part, rows in zip(parts, before, strict=False)]
+    return Polylines(
+        points=np.concatenate([np.empty((0, 2)), *(part.points for part in parts)]),
+        starts=np.concatenate([np.empty(0, dtype=np.intp), *starts]),
+    )
 
 
 def simplified(lines: Polylines, *, tolerance_mm: float) -> Polylines:
@@ -80,28 +94,12 @@ def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylin
     return _from_shapely(shapely.clip_by_rect(_to_shapely(lines), *box))
 
 
-def split_at_corners(lines: Polylines) -> Polylines:
-    """Return the stretches between sharp turns; neighbours in a line do not coincide."""
-    return Polylines.of(part for line in lines for part in _stretches(line))
-
-
-def _stretches(line: Points) -> list[Points]:
-    steps = np.diff(line, axis=0)
-    heading = np.degrees(np.arctan2(steps[:, 1], steps[:, 0]))
-    turn = np.abs((np.diff(heading) + 180) % 360 - 180)
-    corners = np.flatnonzero(turn > SHARP_TURN_DEG) + 1
-    ends = [0, *corners.tolist(), len(line) - 1]
-    return [line[a : b + 1] for a, b in pairwise(ends)]
-
-
 def _to_shapely(lines: Polylines) -> NDArray[np.object_]:
     """Return a line string for each polyline of two points and more."""
-    sizes = np.diff(np.append(lines.starts, len(lines.points)))
-    index = np.repeat(np.arange(len(sizes)), sizes)
-    long = np.repeat(sizes > 1, sizes)
-    _, order = np.unique(index[long], return_inverse=True)
-    shapes: NDArray[np.object_] = np.empty(int(np.count_nonzero(sizes > 1)), dtype=object)
-    shapely.linestrings(lines.points[long], indices=order, out=shapes)
+    long = lines.chosen(lines.sizes > 1)
+    index = np.repeat(np.arange(len(long)), long.sizes)
+    shapes: NDArray[np.object_] = np.empty(len(long), dtype=object)
+    shapely.linestrings(long.points, indices=index, out=shapes)
     return shapes
 
 

@@ -5,7 +5,7 @@ from typing import Final
 from stitchpath.preview.colours import INK, PAGE
 from stitchpath.preview.labels import text_width
 from stitchpath.preview.marks import box
-from stitchpath.preview.svg import Drawing, Pen, add_layer, add_lines, add_text, tidy
+from stitchpath.preview.svg import Drawing, Pen, add_layer, add_lines, add_texts, tidy
 from stitchpath.units import MM_PER, Unit, format_length
 
 _NICE: Final[dict[Unit, tuple[float, ...]]] = {
@@ -51,5 +51,5 @@ def draw_scale_bar(
     add_lines(layer, box(x, y, x + length, y + height), pen, closed=True)
     words = bar_text(length, unit)
     start = x + length + 0.8 * text
-    add_text(layer, words, (start, y + 0.6 * text), text, fill=INK)
+    add_texts(layer, [(words, (start, y + 0.6 * text))], text, fill=INK)
     return start + text_width(words, text)

@@ -10,7 +10,7 @@ from stitchpath.preview.legend import COLUMN, Entry, draw_legend, legend_height
 from stitchpath.preview.look import Look
 from stitchpath.preview.marks import box
 from stitchpath.preview.scale_bar import draw_scale_bar
-from stitchpath.preview.svg import Drawing, Pen, add_layer, add_lines, add_text, new_drawing
+from stitchpath.preview.svg import Drawing, Pen, add_layer, add_lines, add_texts, new_drawing
 from stitchpath.units import Unit
 
 TITLE: Final = 1.8
@@ -110,17 +110,20 @@ def finish(
     title, facts, notes = sheet.caption
     x, y = sheet.drawn[0], sheet.page[1] + _EDGE * text
     block = add_layer(drawing, "title", "title")
-    for words in title:
-        y += _LEADING * TITLE * text
-        add_text(block, words, (x, y - 0.6 * text), TITLE * text, fill=INK, font_weight="bold")
-    for words in facts:
-        y += _LEADING * text
-        add_text(block, words, (x, y - 0.4 * text), text, fill=SOFT_INK)
+    add_texts(
+        block, _rows(title, x, y, TITLE * text), TITLE * text, fill=INK, font_weight="bold"
+    )
+    y += len(title) * _LEADING * TITLE * text
+    add_texts(block, _rows(facts, x, y, text), text, fill=SOFT_INK)
     draw_legend(drawing, sheet.legend, entries, look, columns=sheet.columns)
-    if notes:
-        layer = add_layer(drawing, "notes", "notes")
-        for row, words in enumerate(notes):
-            at = sheet.notes[0], sheet.notes[1] + (row * _LEADING + 0.8) * text
-            add_text(layer, words, at, text, fill=INK, font_weight="bold")
+    layer = add_layer(drawing, "notes", "notes")
+    add_texts(layer, _rows(notes, *sheet.notes, text), text, fill=INK, font_weight="bold")
     width = sheet.drawn[2] - sheet.drawn[0]
     return draw_scale_bar(drawing, sheet.scale, width_mm=width, unit=unit, text=text)
+
+
+def _rows(
+    lines: Sequence[str], x: float, y: float, size: float
+) -> list[tuple[str, tuple[float, float]]]:
+    """Return lines of text with their places, the first one below y."""
+    return [(words, (x, y + (row * _LEADING + 1) * size)) for row, words in enumerate(lines)]

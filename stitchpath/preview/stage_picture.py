@@ -1,82 +1,110 @@
 """The picture of a stage: the whole piece with every hooping, in the piece's frame."""
 
+import math
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import HOOP
-from stitchpath.preview.labels import Box, Room
+from stitchpath.preview.labels import Box, Room, widened
+from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
-from stitchpath.preview.piece_layers import draw_ground, ground_of
+from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
+from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.sewing_layers import (
-    draw_cross_name,
-    draw_moves,
+    Sewing,
     draw_numbers,
     draw_run_marks,
     draw_sewing,
+    first_and_last_first,
+    prepare_sewing,
 )
 from stitchpath.preview.sheet import Caption, begin, finish, lay_out
 from stitchpath.preview.svg import Drawing, add_layer, written
-from stitchpath.preview.tags import box_around, draw_tag, tag_extent
-from stitchpath.preview.trace import joined_traces, trace
+from stitchpath.preview.tags import draw_tags, tag_at
+from stitchpath.preview.trace import Trace, joined_traces, trace
 from stitchpath.preview.words import stage_facts
 
 MOST_NEEDLE_POINTS: Final = 30_000
 """A stage with more shows its needle points in the hoopings' pictures only: the dots would
 run together and make the file three times as large."""
+MOST_NUMBERED_RUNS: Final = 1_000
+"""A stage with more has numbers at the first and last runs of its hoopings only."""
+SIGNS_ACROSS_FIELD: Final = 12
+"""A field is as wide as so many signs of a hooping, or wider."""
 
 
 def draw_stage(plan: Plan, stage: Stage) -> str:
     """Return a whole stage as an SVG document at true scale, in the piece's frame.
 
-    The same plan gives the same text. Needle points are drawn up to `MOST_NEEDLE_POINTS`.
+    The same plan gives the same text.
 
     Args:
         plan: Gives the project's name and unit.
         stage: What to draw.
     """
-    unit = plan.project.units
-    sewn = joined_traces([trace(one.stitches) for one in stage.hoopings])
-    ground = ground_of(stage, window=None)
-    box = _extents(stage, sewn.strands)
+    traces = [trace(one.stitches) for one in stage.hoopings]
+    sewn, ground = joined_traces(traces), ground_of(stage, window=None)
+    extents = _extents(stage, sewn.strands)
     look = choose_look(
         sewn.strands,
-        longer_side_mm=max(box[2] - box[0], box[3] - box[1]),
+        longer_side_mm=max(extents[2] - extents[0], extents[3] - extents[1]),
+        widest_mark_mm=_narrowest_field(stage) / SIGNS_ACROSS_FIELD,
         thread_colour=stage.thread.top,
     )
-    with_points = len(sewn.strands.points) <= MOST_NEEDLE_POINTS
-    explained = [
-        *entries.piece_entries(ground.outline, ground.shadow, ground.design),
-        *(
-            [entries.field_entry("field with hooping number, head to its top")]
-            * bool(stage.hoopings)
-        ),
-        *entries.sewing_entries(sewn, look, with_points=with_points),
-        *([entries.CROSS] * any(one.hooping.marks for one in stage.hoopings)),
-    ]
-    caption = Caption(title=plan.project.name, facts=stage_facts(stage, unit))
+    few = len(sewn.strands.points) <= MOST_NEEDLE_POINTS
+    sewing = prepare_sewing(sewn, look, with_points=few)
+    explained = _explained(stage, ground, sewing)
+    caption = Caption(title=plan.project.name, facts=stage_facts(stage, plan.project.units))
+    box = widened(extents, 1.5 * look.sign)
     sheet = lay_out(box, caption, explained, look.text)
     drawing = begin(sheet)
     draw_ground(drawing, ground, look)
     _draw_fields(drawing, stage, look)
-    draw_sewing(drawing, sewn, look, with_points=with_points)
-    draw_moves(drawing, sewn, look)
-    draw_run_marks(drawing, sewn, look)
-    room = Room(cell=4 * look.mark)
+    draw_sewing(drawing, sewing, look)
+    draw_run_marks(drawing, sewing, look)
+    room = Room(cell=4 * look.sign, within=box)
     _draw_field_numbers(drawing, stage, look, room)
-    _draw_marks(drawing, stage, look, room)
-    draw_numbers(drawing, sewn, look, room)
-    finish(drawing, sheet, explained, look, unit=unit)
+    draw_crosses(drawing, _crosses(stage), look)
+    draw_numbers(drawing, sewn, look, room, _numbered(traces, sewn))
+    draw_cross_names(drawing, _crosses(stage), look, room, must=False)
+    finish(drawing, sheet, explained, look, unit=plan.project.units)
     return written(drawing)
+
+
+def _explained(stage: Stage, ground: Ground, sewing: Sewing) -> list[Entry]:
+    numbers_all = len(sewing.trace.numbers) <= MOST_NUMBERED_RUNS
+    return [
+        *entries.ground_entries(ground),
+        *([entries.FIELDS] if stage.hoopings else []),
+        *entries.sewing_entries(sewing, numbers_all=numbers_all),
+        *([entries.CROSS] if _crosses(stage) else []),
+    ]
 
 
 def _extents(stage: Stage, strands: Polylines) -> Box:
     corners = [one.hooping.corners for one in stage.hoopings]
     every = np.vstack([stage.piece.outline, strands.points, *corners])
-    return (*every.min(axis=0).tolist(), *every.max(axis=0).tolist())
+    (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
+    return x0, y0, x1, y1
+
+
+def _narrowest_field(stage: Stage) -> float:
+    return min((min(one.hooping.field) for one in stage.hoopings), default=math.inf)
+
+
+def _numbered(traces: list[Trace], sewn: Trace) -> NDArray[np.intp]:
+    """Return the runs that may have a number, the first and the last of all before others."""
+    count = len(sewn.numbers)
+    if count <= MOST_NUMBERED_RUNS:
+        return first_and_last_first(count)
+    first = np.cumsum([0, *(len(one.numbers) for one in traces)])
+    ends = np.unique(np.concatenate([first[:-1], first[1:] - 1]))
+    return ends[first_and_last_first(len(ends))]
 
 
 def _draw_fields(drawing: Drawing, stage: Stage, look: Look) -> None:
@@ -86,27 +114,24 @@ def _draw_fields(drawing: Drawing, stage: Stage, look: Look) -> None:
 
 
 def _draw_field_numbers(drawing: Drawing, stage: Stage, look: Look, room: Room) -> None:
-    layer = add_layer(drawing, "field-numbers", "numbers of the hoopings")
-    size = 1.5 * look.mark
+    """Add a head at the top of each field and its hooping's number below it."""
+    layer = add_layer(drawing, "field-numbers", "tops of the fields, numbers of the hoopings")
+    size, tags = 1.5 * look.sign, []
     for one in stage.hoopings:
-        half = one.hooping.field[1] / 2
-        spots = np.array([[0.0, -half + 0.8 * look.mark], [0.0, -half + 2.3 * look.mark]])
-        (top, middle) = one.hooping.to_piece(spots)
-        right = one.hooping.to_piece(np.array([[1.0, 0.0], [0.0, 0.0]]))
-        strokes.draw_tops(layer, top, look, right=right[0] - right[1])
-        words = str(one.hooping.number)
-        box = box_around((float(middle[0]), float(middle[1])), tag_extent(words, size))
-        room.take(box)
-        draw_tag(layer, words, box, size=size, colour=HOOP)
+        top = -one.hooping.field[1] / 2
+        spots = np.array([[0.0, top + 0.8 * look.sign], [0.0, top + 2.3 * look.sign]])
+        head, middle = one.hooping.to_piece(spots)
+        right = np.diff(one.hooping.to_piece(np.array([[0.0, 0.0], [1.0, 0.0]])), axis=0)
+        strokes.draw_tops(layer, head, look, right=right)
+        tag = tag_at(str(one.hooping.number), (float(middle[0]), float(middle[1])), size)
+        room.take(tag.where)
+        tags.append(tag)
+    draw_tags(layer, tags, size=size, colour=HOOP)
 
 
-def _draw_marks(drawing: Drawing, stage: Stage, look: Look, room: Room) -> None:
-    layer = add_layer(drawing, "placement", "placement marks")
-    places = [
+def _crosses(stage: Stage) -> list[Named]:
+    return [
         (f"{one.hooping.number}{mark.name}", mark.piece)
         for one in stage.hoopings
         for mark in one.hooping.marks
     ]
-    strokes.draw_crosses(layer, [at for _, at in places], look)
-    for name, at in places:
-        draw_cross_name(layer, name, at, look, room)

@@ -18,13 +18,13 @@ def draw_cloth(layer: Layer, areas: Polylines) -> None:
 
 def draw_outline(layer: Layer, lines: Polylines, look: Look) -> None:
     """Draw the finished edge of the piece."""
-    add_lines(layer, lines, Pen(stroke=INK, width=look.mark * 0.14))
+    add_lines(layer, lines, Pen(stroke=INK, width=look.sign * 0.14))
 
 
 def draw_shadow(layer: Layer, lines: Polylines, look: Look) -> None:
     """Draw the edge of what is sewn onto the piece."""
-    dash = (look.mark * 0.9, look.mark * 0.5)
-    add_lines(layer, lines, Pen(stroke=INK, width=look.mark * 0.1, dash=dash, cap="butt"))
+    dash = (look.sign * 0.9, look.sign * 0.5)
+    add_lines(layer, lines, Pen(stroke=INK, width=look.sign * 0.1, dash=dash, cap="butt"))
 
 
 def draw_design(layer: Layer, lines: Polylines, look: Look) -> None:
@@ -33,21 +33,21 @@ def draw_design(layer: Layer, lines: Polylines, look: Look) -> None:
 
 
 def draw_fields(layer: Layer, corners: Polylines, look: Look, *, weight: float) -> None:
-    """Draw fields as rectangles; `weight` is a share of a mark's size."""
-    add_lines(layer, corners, Pen(stroke=HOOP, width=look.mark * weight), closed=True)
+    """Draw fields as rectangles; `weight` is a share of a sign's size."""
+    add_lines(layer, corners, Pen(stroke=HOOP, width=look.sign * weight), closed=True)
 
 
 def draw_tops(layer: Layer, places: ArrayLike, look: Look, *, right: ArrayLike) -> None:
     """Draw heads that point to the tops of fields; `right` are the fields' own x axes."""
-    heads = marks.stamped(marks.POINTER, places, look.mark, along=right)
+    heads = marks.stamped(marks.POINTER, places, look.sign, along=right)
     add_lines(layer, heads, Pen(fill=HOOP), closed=True)
 
 
-def draw_centre(layer: Layer, at: tuple[float, float], look: Look) -> None:
+def draw_centre(layer: Layer, at: Points, look: Look) -> None:
     """Draw the middle of the field."""
     for shape in (marks.UPRIGHT, marks.LEVEL):
-        lines = marks.stamped(shape, at, look.mark * 1.6)
-        add_lines(layer, lines, Pen(stroke=HOOP, width=look.hair))
+        lines = marks.stamped(shape, at, look.sign * 1.6)
+        add_lines(layer, lines, Pen(stroke=HOOP, width=look.sign * 0.06))
 
 
 def draw_order(layer: Layer, lines: Polylines, colour: str, look: Look) -> None:
@@ -130,8 +130,8 @@ def draw_crosses(layer: Layer, places: ArrayLike, look: Look) -> None:
     """Draw placement marks."""
     for width, colour in ((0.34, PAGE), (0.14, HOOP)):
         for shape in (marks.UPRIGHT, marks.LEVEL):
-            lines = marks.stamped(shape, places, look.mark * 2)
-            add_lines(layer, lines, Pen(stroke=colour, width=look.mark * width, cap="butt"))
+            lines = marks.stamped(shape, places, look.sign * 1.8)
+            add_lines(layer, lines, Pen(stroke=colour, width=look.sign * width, cap="butt"))
 
 
 def draw_swatch(

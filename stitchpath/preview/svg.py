@@ -5,11 +5,14 @@ make up for it.
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
 import svgwrite
 from svgwrite.container import Group
+from svgwrite.path import Path
+from svgwrite.text import Text
 
 from stitchpath.geometry.points import Points
 from stitchpath.preview.path_data import dots_data, lines_data
@@ -56,9 +59,14 @@ def written(drawing: Drawing) -> str:
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawing.tostring()}\n'
 
 
+def group(**style: str | float) -> Layer:
+    """Return an empty group."""
+    return Group(debug=False, **style)
+
+
 def add_layer(parent: Drawing | Layer, name: str, title: str) -> Layer:
     """Add and return a group with a name for editors and a title for readers."""
-    layer = Group(id=name, debug=False)
+    layer = group(id=name)
     layer.set_desc(title=plain(title))
     parent.add(layer)
     return layer
@@ -76,20 +84,19 @@ def add_dots(layer: Layer, places: Points, pen: Pen, *, per_mm: int = FINE_GRID)
     _add_path(layer, dots_data(places, per_mm=per_mm), pen, per_mm)
 
 
-def add_text(
-    layer: Layer, text: str, at: tuple[float, float], size: float, **style: str | float
+def add_texts(
+    layer: Layer,
+    lines: Sequence[tuple[str, tuple[float, float]]],
+    size: float,
+    **style: str,
 ) -> None:
-    """Add a line of text with its baseline at a place, `size` mm high."""
-    kept = {"fill": "none", **style}
-    layer.add(
-        svgwrite.text.Text(
-            plain(text),
-            insert=(tidy(at[0]), tidy(at[1])),
-            font_size=tidy(size),
-            debug=False,
-            **kept,
-        )
-    )
+    """Add lines of text, each with its baseline at a place, all `size` mm high."""
+    if not lines:
+        return
+    block = group(font_size=tidy(size), **style)
+    for words, (x, y) in lines:
+        block.add(Text(plain(words), insert=(tidy(x), tidy(y)), debug=False))
+    layer.add(block)
 
 
 def plain(text: str) -> str:
@@ -125,4 +132,4 @@ def _add_path(layer: Layer, data: str, pen: Pen, per_mm: int) -> None:
         look["stroke_linecap"] = pen.cap
     if pen.dash:
         look["stroke_dasharray"] = ",".join(str(tidy(part * per_mm)) for part in pen.dash)
-    layer.add(svgwrite.path.Path(d=data, transform=f"scale({1 / per_mm})", debug=False, **look))
+    layer.add(Path(d=data, transform=f"scale({1 / per_mm})", debug=False, **look))

@@ -1,34 +1,45 @@
-"""Short texts in a drawing: numbers and letters with a halo, so that lines under them stop."""
+"""Short texts in a drawing: numbers and letters on white chips that keep lines away."""
 
-from stitchpath.preview.colours import CLOTH
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stitchpath.preview.colours import PAGE
 from stitchpath.preview.labels import Box, text_width
-from stitchpath.preview.svg import Layer, add_text, tidy
+from stitchpath.preview.marks import box
+from stitchpath.preview.polylines import joined
+from stitchpath.preview.svg import Layer, Pen, add_lines, add_texts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tag:
+    """A short text and the box that it fills."""
+
+    words: str
+    where: Box
 
 
 def tag_extent(words: str, size: float) -> tuple[float, float]:
     """Return the width and height that a tag takes up, mm."""
-    return text_width(words, size), 0.9 * size
+    return text_width(words, size), 0.86 * size
 
 
-def box_around(at: tuple[float, float], extent: tuple[float, float]) -> Box:
-    """Return the box of a given width and height around a point."""
-    (x, y), (width, height) = at, extent
-    return x - width / 2, y - height / 2, x + width / 2, y + height / 2
+def tag_at(words: str, at: tuple[float, float], size: float) -> Tag:
+    """Return a tag with its middle at a point."""
+    (x, y), (width, height) = at, tag_extent(words, size)
+    where = (x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+    return Tag(words=words, where=where)
 
 
-def draw_tag(layer: Layer, words: str, where: Box, *, size: float, colour: str) -> None:
-    """Draw a short text in the middle of a box."""
-    x0, y0, x1, y1 = where
-    at = (x0 + x1) / 2, (y0 + y1) / 2 + 0.36 * size  # figures are about 0.72 of the size high
-    halo = tidy(0.3 * size)
-    add_text(
-        layer,
-        words,
-        at,
-        size,
-        text_anchor="middle",
-        stroke=CLOTH,
-        stroke_width=halo,
-        fill=CLOTH,
-    )
-    add_text(layer, words, at, size, text_anchor="middle", fill=colour)
+def draw_tags(layer: Layer, tags: Sequence[Tag], *, size: float, colour: str) -> None:
+    """Draw short texts in the middle of their boxes."""
+    chips = joined([box(*tag.where) for tag in tags])
+    add_lines(layer, chips, Pen(fill=PAGE), closed=True)
+    drop = 0.36 * size  # figures are about 0.72 of the size high
+    lines = [
+        (
+            tag.words,
+            ((tag.where[0] + tag.where[2]) / 2, (tag.where[1] + tag.where[3]) / 2 + drop),
+        )
+        for tag in tags
+    ]
+    add_texts(layer, lines, size, fill=colour, text_anchor="middle")

@@ -84,11 +84,11 @@ def joined_traces(traces: Sequence[Trace]) -> Trace:
     """Return several hoopings' traces as one; the numbers of the runs start anew in each."""
     counts = np.cumsum([0, *(len(one.numbers) for one in traces)])
     return Trace(
-        strands=joined(one.strands for one in traces),
+        strands=joined([one.strands for one in traces]),
         run_of=_one([one.run_of + n for one, n in zip(traces, counts, strict=False)]),
         numbers=_one([one.numbers for one in traces]),
-        travels=joined(one.travels for one in traces),
-        hops=joined(one.hops for one in traces),
+        travels=joined([one.travels for one in traces]),
+        hops=joined([one.hops for one in traces]),
         cuts=np.vstack([np.empty((0, 2)), *(one.cuts for one in traces)]),
         pauses=np.vstack([np.empty((0, 2)), *(one.pauses for one in traces)]),
     )

@@ -1,0 +1,52 @@
+"""Where arrows stand that show the way a line is sewn."""
+
+from typing import Final
+
+import numpy as np
+
+from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import SHARP_TURN_DEG
+from stitchpath.preview.polylines import Polylines
+
+_SHARE: Final = 0.38
+"""Of a stretch: past its start, but not in its middle, where other lines cross."""
+
+
+def arrow_places(
+    lines: Polylines, *, every_mm: float, least_mm: float
+) -> tuple[Points, Points]:
+    """Return places on long stretches, and the unit vectors of the direction there.
+
+    A stretch is what lies between sharp turns, so that an arrow never stands in a corner.
+
+    Args:
+        lines: Neighbouring points do not coincide.
+        every_mm: One place for each such length, and at least one on a long stretch.
+        least_mm: Shorter stretches get none.
+
+    Returns:
+        Places, shape (n, 2), mm, and directions, shape (n, 2).
+    """
+    steps = np.diff(lines.points, axis=0)
+    inside = np.ones(len(steps), dtype=np.bool_)
+    inside[lines.starts[1:] - 1] = False
+    length = np.hypot(steps[:, 0], steps[:, 1]) * inside
+    first = _first_segments(steps, inside)
+    reached = np.concatenate([[0.0], np.cumsum(length)])
+    begin = reached[first]
+    long = np.diff(np.append(begin, reached[-1]))
+    counts = np.where(long >= least_mm, np.maximum(1, long // every_mm), 0).astype(np.intp)
+    stretch = np.repeat(np.arange(len(first)), counts)
+    nth = np.arange(len(stretch)) - np.repeat(np.cumsum(counts) - counts, counts)
+    at = begin[stretch] + (nth + _SHARE) / counts[stretch] * long[stretch]
+    row = np.searchsorted(reached, at) - 1
+    heading = steps[row] / length[row, None]
+    return lines.points[row] + heading * (at - reached[row])[:, None], heading
+
+
+def _first_segments(steps: Points, inside: np.ndarray) -> np.ndarray:
+    """Return the segments that begin a stretch: after a sharp turn or between polylines."""
+    heading = np.degrees(np.arctan2(steps[:, 1], steps[:, 0]))
+    turn = np.abs((np.diff(heading) + 180) % 360 - 180)
+    begins = (turn > SHARP_TURN_DEG) | ~inside[1:] | ~inside[:-1]
+    return np.flatnonzero(np.append(np.ones(min(1, len(steps)), dtype=np.bool_), begins))

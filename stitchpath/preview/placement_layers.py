@@ -1,0 +1,35 @@
+"""Placement marks: crosses, and their names beside them."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from stitchpath.preview import strokes
+from stitchpath.preview.colours import HOOP
+from stitchpath.preview.labels import Room, place_label
+from stitchpath.preview.look import Look
+from stitchpath.preview.sewing_layers import NUMBER_SHARE
+from stitchpath.preview.svg import Drawing, add_layer
+from stitchpath.preview.tags import Tag, draw_tags, tag_extent
+
+Named = tuple[str, tuple[float, float]]
+"""A name and a place in the picture, mm."""
+
+
+def draw_crosses(drawing: Drawing, places: Sequence[Named], look: Look) -> None:
+    """Add placement marks."""
+    layer = add_layer(drawing, "placement", "placement marks")
+    strokes.draw_crosses(layer, np.array([at for _, at in places]).reshape(-1, 2), look)
+
+
+def draw_cross_names(
+    drawing: Drawing, places: Sequence[Named], look: Look, room: Room, *, must: bool
+) -> None:
+    """Add the names of placement marks: all of them, or those that have room."""
+    layer = add_layer(drawing, "placement-names", "names of placement marks")
+    size, tags = NUMBER_SHARE * look.sign, []
+    for name, at in places:
+        where = place_label(at, tag_extent(name, size), room, gap=0.3 * look.sign, must=must)
+        if where is not None:
+            tags.append(Tag(words=name, where=where))
+    draw_tags(layer, tags, size=size, colour=HOOP)
