@@ -2,6 +2,7 @@
 
 import unicodedata
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from stitchpath.errors import Problem, Span
@@ -33,10 +34,22 @@ def render_problems(
         shown as a replacement character, so that a file cannot steer a terminal.
     """
     lines = text.removeprefix("\ufeff").replace("\r\n", "\n").split("\n")
-    parts = [_problem(problem, lines, _clean(name), colour) for problem in problems]
+    name = _clean(name)
+    parts = [_problem(_cleaned(problem), lines, name, colour) for problem in problems]
     count = len(problems)
-    parts.append(f"{count} {'problem' if count == 1 else 'problems'} in {_clean(name)}")
+    parts.append(f"{count} {'problem' if count == 1 else 'problems'} in {name}")
     return "\n\n".join(parts)
+
+
+def _cleaned(problem: Problem) -> Problem:
+    return replace(
+        problem,
+        message=_clean(problem.message),
+        key=_clean(problem.key),
+        label=_clean(problem.label),
+        notes=tuple(map(_clean, problem.notes)),
+        help=_clean(problem.help),
+    )
 
 
 def _problem(problem: Problem, lines: list[str], name: str, colour: bool) -> str:
@@ -47,16 +60,16 @@ def _problem(problem: Problem, lines: list[str], name: str, colour: bool) -> str
     if span is None or span.line > len(lines):
         rows.append(_styled(f"  --> {name}{key}", "place", colour))
         notes = [problem.label, *notes] if problem.label else notes
-        indent = ""
+        indent = " "
     else:
         place = f"{name}:{span.line}:{span.column}{key}"
         indent = " " * len(str(span.line))
         rows.append(_styled(f"{indent} --> {place}", "place", colour))
         rows += _source(lines[span.line - 1], span, problem.label, colour)
-    rows += [f"{indent}  = note: {note}" for note in notes]
+    rows += [f"{indent} = note: {note}" for note in notes]
     if problem.help:
         rows += ["", f"{_styled('help', 'help', colour)}: {problem.help}"]
-    return "\n".join([_clean(row, colour=colour) for row in rows])
+    return "\n".join(rows)
 
 
 def _source(line: str, span: Span, label: str, colour: bool) -> list[str]:
@@ -89,6 +102,8 @@ def _clip(before: str, marked: str, after: str) -> tuple[str, str, str]:
 def _first_columns(cells: str, width: int) -> str:
     if _columns(cells) <= width:
         return cells
+    if width <= 0:
+        return ""
     kept, used = [], 0
     for character in cells:
         used += _width(character)
@@ -138,12 +153,8 @@ def _width(character: str) -> int:
     return 2 if unicodedata.east_asian_width(character) in {"W", "F"} else 1
 
 
-def _clean(text: str, *, colour: bool = False) -> str:
-    """Replace control characters; keep our own escapes where there is colour."""
-    return "".join(
-        "\N{REPLACEMENT CHARACTER}" if breaks_lines(c) and not (colour and c == "\x1b") else c
-        for c in text
-    )
+def _clean(text: str) -> str:
+    return "".join("\N{REPLACEMENT CHARACTER}" if breaks_lines(c) else c for c in text)
 
 
 def _styled(text: str, style: str, colour: bool) -> str:

@@ -41,6 +41,7 @@ _SAID: Final[tuple[tuple[str, str, str], ...]] = (
     ("Unescaped", "a backslash stands in double quotes", "put the text in single quotes"),
     ("Illegal character '\\n'", "this text has no closing quote on its line", ""),
     ("Illegal character", "there is a control character here", "take it out"),
+    ("Found invalid character '\\n'", "this text has no closing quote on its line", ""),
     ("Found invalid character", "there is a control character here", "take it out"),
     ("Invalid hex value", "`\\u` is followed by four hexadecimal digits", ""),
     ("Escaped character", "this escape is not a character", ""),
