@@ -14,8 +14,8 @@ from stitchpath.geometry.points import segment_lengths
 from stitchpath.preview.colours import CLOTH, INK, lay_colour
 from stitchpath.preview.polylines import Polylines
 
-_TEXT_SHARE: Final = 1 / 66  # of the longer side: 11 px on a screen 1000 px high
-_LEAST_TEXT_MM: Final = 2.3  # 6.5 point: small print that can still be read on paper
+TEXT_SHARE: Final = 1 / 66  # of the longer side: 11 px on a screen 1000 px high
+LEAST_TEXT_MM: Final = 2.3  # 6.5 point: small print that can still be read on paper
 _LEAST_MARK_MM: Final = 1.2
 _MARK_OF_PITCH: Final = 1.0
 _BAND_OF_MARK: Final = 0.42
@@ -87,12 +87,12 @@ def choose_look(
         widest_mark_mm: What a mark may measure beside the fields it stands in.
         thread_colour: The needle thread's, `#rrggbb`.
     """
-    share = longer_side_mm * _TEXT_SHARE
+    share = longer_side_mm * TEXT_SHARE
     sign, pitch = max(min(share, widest_mark_mm), _LEAST_MARK_MM), _pitch(strands)
     mark = max(min(sign, _MARK_OF_PITCH * pitch), _LEAST_MARK_MM)
     band = max(min(_BAND_OF_MARK * mark, _BAND_OF_PITCH * pitch), _LEAST_BAND_MM)
     return Look(
-        text=max(share, _LEAST_TEXT_MM),
+        text=max(share, LEAST_TEXT_MM),
         mark=mark,
         sign=sign,
         band=band,

@@ -50,7 +50,7 @@ def dots_data(places: Points, *, per_mm: int) -> str:
     """Return path data with a line of no length at each place: a dot under round caps.
 
     Source: SVG 1.1 second edition, 11.4, `stroke-linecap`: a subpath of no length is drawn
-    where the cap is round.
+    where the cap is round; the W3C's test of it is painting-stroke-10-t.
 
     Example:
         >>> dots_data(np.array([[1.0, 2.0], [0.5, 2.0]]), per_mm=10)

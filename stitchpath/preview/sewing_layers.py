@@ -137,9 +137,9 @@ def _bands(trace: Trace, *, tolerance_mm: float) -> tuple[tuple[Polylines, str],
     """Return the strands of each step of the ramp, and the step's colour."""
     if not len(trace.numbers):
         return ()
-    step_of = order_steps(len(trace.numbers))[trace.run_of]
-    colours = order_colours(int(step_of[-1]) + 1)
-    return tuple(
-        (simplified(trace.strands.chosen(step_of == step), tolerance_mm=tolerance_mm), colour)
-        for step, colour in enumerate(colours)
-    )
+    drawn = trace.strands.sizes > 1  # simplifying leaves out the others
+    lines = simplified(trace.strands, tolerance_mm=tolerance_mm)
+    steps = order_steps(len(trace.numbers))
+    step_of = steps[trace.run_of[drawn]]
+    colours = order_colours(int(steps[-1]) + 1)
+    return tuple((lines.chosen(step_of == step), colour) for step, colour in enumerate(colours))
