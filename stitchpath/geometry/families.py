@@ -26,8 +26,8 @@ class Family:
 def unit_vector(angle_deg: float) -> NDArray[np.float64]:
     """Return the direction of an angle, x right and y down, exact at quarter turns."""
     quarter, rest = divmod(angle_deg % 360, 90)
-    if rest == 0:
-        return np.array(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter)])
+    if rest == 0:  # an angle just below 0 is 360 after the modulo, so there are five quarters
+        return np.array(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4])
     return np.array([np.cos(np.radians(angle_deg)), np.sin(np.radians(angle_deg))])
 
 

@@ -59,7 +59,7 @@ class Hooping:
     def _rotation(self) -> NDArray[np.float64]:
         quarter, rest = divmod(self.turn_deg % 360, 90)
         if rest == 0:  # exact, so that quarter turns move nothing by a rounding
-            cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[int(quarter)]
+            cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[int(quarter) % 4]  # 4: just below 0
         else:
             cos, sin = np.cos(np.radians(self.turn_deg)), np.sin(np.radians(self.turn_deg))
         return np.array([[cos, -sin], [sin, cos]], dtype=np.float64)
