@@ -6,6 +6,7 @@ import shapely
 
 from stitchpath.geometry.clip import clip_lines
 from stitchpath.geometry.points import Points, path_length
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.layouts._layout import Ground, Region
 from stitchpath.layouts._registry import find_layout
 from stitchpath.model.finding import Finding, Level
@@ -34,7 +35,11 @@ def lay_lines(task: StageTask) -> tuple[tuple[Line, ...], tuple[Finding, ...]]:
 
 
 def _regions(task: StageTask) -> list[Region]:
-    """Return where each layout may lie: inside edges and its margin, outside later layouts."""
+    """Return where each layout may lie: inside edges and its margin, outside later layouts.
+
+    The border between two layouts belongs to the later one, so that no line on it is sewn by
+    both.
+    """
     outline = shapely.Polygon(task.piece.outline)
     regions: list[Region] = []
     taken: shapely.Geometry = shapely.Polygon()
@@ -43,7 +48,7 @@ def _regions(task: StageTask) -> list[Region]:
         free = shapely.intersection(task.area, inside)
         left = shapely.difference(free, taken)
         regions.insert(0, left if isinstance(left, Region) else shapely.Polygon())
-        taken = shapely.union(taken, free)
+        taken = shapely.union(taken, free.buffer(SAME_POINT_MM / 2, join_style="mitre"))
     return regions
 
 
