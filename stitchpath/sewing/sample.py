@@ -77,7 +77,7 @@ def sample_paths(
     stretches = _stretches(segments, effort, heads)
     counts = _counts(stretches, limits)
     shifts = repeat_shifts(stretches.start, stretches.end, stretches.path)
-    stretch, share = _shares(counts, shifts, stretches.length, limits.shortest_mm)
+    stretch, share = _shares(counts, shifts, stretches.length, limits)
     xy = _places(segments, effort, stretches, stretch, share)
     return _with_starts(xy, stretches.path[stretch], np.array([path[0] for path in paths]))
 
@@ -146,21 +146,27 @@ def _shares(
     counts: NDArray[np.intp],
     shifts: NDArray[np.float64],
     length: NDArray[np.float64],
-    shortest_mm: float,
+    limits: StitchLimits,
 ) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
     """Return, for each needle point, its stretch and how far along it lies, 0 < share <= 1.
 
-    Shifted points nearer to an end than the shortest stitch are left out.
+    Shifted points nearer to an end than the shortest stitch are left out; where that leaves a
+    stitch longer than the longest, it gets a point in its middle.
     """
     stretch = np.repeat(np.arange(len(counts)), counts + 1)
     begins = np.cumsum(counts + 1) - (counts + 1)
     step = np.arange(len(stretch)) - begins[stretch]
     shift = shifts[stretch]
     share = np.minimum((step + shift) / counts[stretch], 1.0)
-    room = shortest_mm / length[stretch] * (1 - _WHOLE)
+    room = limits.shortest_mm / length[stretch] * (1 - _WHOLE)
     stays = (shift == 0) | ((room <= share) & (room <= 1 - share))
     keep = (step == counts[stretch]) | ((share > 0) & stays)
-    return stretch[keep], share[keep]
+    stretch, share, shift = stretch[keep], share[keep], shift[keep]
+    before = np.where(np.diff(stretch, prepend=-1) == 0, np.roll(share, 1), 0.0)
+    is_wide = limits.longest_mm * (1 + _WHOLE) < (share - before) * length[stretch]
+    wide = np.flatnonzero(is_wide & (shift > 0))
+    middle = (share[wide] + before[wide]) / 2
+    return np.insert(stretch, wide, stretch[wide]), np.insert(share, wide, middle)
 
 
 def _places(
