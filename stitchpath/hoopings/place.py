@@ -7,10 +7,10 @@ from itertools import product
 from typing import TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from stitchpath.catalog.fields import smallest_field
 from stitchpath.geometry.clip import box_of
+from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import ROUNDING_MM, SAME_POINT_MM
 from stitchpath.hoopings.grid import Grid, even_grid, reach_of
 from stitchpath.hoopings.marks import place_marks
@@ -59,7 +59,7 @@ def _choices(
     """Yield the coarsest workable grid of each turn, with the spans of every line."""
     box = box_of([line.points for line in lines])
     overlap_mm = project.hoopings.overlap
-    for turn_deg in (0.0, 90.0) if project.hoopings.turn else (0.0,):
+    for turn_deg in _turns(project):
         reach = reach_of(project.machine.field, turn_deg=turn_deg)
         more = range(MOST_EXTRA_CELLS + 1)
         for extra in sorted(product(more, more), key=sum):
@@ -104,29 +104,37 @@ def _hooping(number: int, grid: Grid, cell: int, task: StageTask, machine: Machi
 
 def _too_large(task: StageTask, lines: tuple[Line, ...], project: Project) -> Finding:
     """Say by how much what must stay whole is larger than the field, and what would hold it."""
-    sizes = [_whole_size(line) for line in lines]
-    width, height = max(sizes, key=lambda size: float(size.max()))
-    unit = project.units
-    field = project.machine.field
-    over = max(width + ROUNDING_MM - field[0], height + ROUNDING_MM - field[1])
-    holder = smallest_field(width + ROUNDING_MM, height + ROUNDING_MM)
+    part = max(_whole_parts(lines), key=lambda points: float(np.ptp(points, axis=0).max()))
+    width, height = np.ptp(part, axis=0).tolist()
+    field, may_turn, unit = project.machine.field, project.hoopings.turn, project.units
     need = f"{format_length(width, unit)} x {format_length(height, unit)}"
     have = f"{format_length(field[0], unit)} x {format_length(field[1], unit)}"
+    over = min(
+        max(width - reach[0], height - reach[1])
+        for reach in (reach_of(field, turn_deg=turn_deg) for turn_deg in _turns(project))
+    )
+    holder = smallest_field(width + ROUNDING_MM, height + ROUNDING_MM, may_turn=may_turn)
+    text = f"a part of {need} must be sewn in one hooping, and the field of {have}"
+    advice = "use a larger field, or make the part smaller"
+    if over > 0 and holder is not None:
+        advice = f"use a field of at least {holder.name} mm, or make the part smaller"
     return Finding(
         code="hoop-fit",
         level=Level.ERROR,
-        text=f"a part of {need} must be sewn in one hooping, and the field of {have} is too "
-        f"small by {format_length(over, unit)}",
-        help="make the part smaller"
-        if holder is None
-        else f"use a field of at least {holder.name} mm, or make the part smaller",
+        text=f"{text} is too small by {format_length(over, unit)}"
+        if over > 0
+        else f"{text} holds it, but not in an even grid with the other lines",
+        help=advice,
         stage=task.name,
-        where=tuple(lines[0].points[0].tolist()),
-        value=float(max(width, height)),
-        limit=max(field),
+        where=tuple(part.mean(axis=0).tolist()),
+        value=over,
+        limit=0.0,
     )
 
 
-def _whole_size(line: Line) -> NDArray[np.float64]:
-    sizes = [np.ptp(line.points[first : last + 1], axis=0) for first, last in line.whole]
-    return np.asarray(np.max([np.zeros(2), *sizes], axis=0))
+def _whole_parts(lines: tuple[Line, ...]) -> list[Points]:
+    return [line.points[first : last + 1] for line in lines for first, last in line.whole]
+
+
+def _turns(project: Project) -> tuple[float, ...]:
+    return (0.0, 90.0) if project.hoopings.turn else (0.0,)
