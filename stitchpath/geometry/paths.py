@@ -35,11 +35,12 @@ def cut_path(points: Points, bounds_mm: NDArray[np.float64]) -> list[Points]:
         [[[5.0, 0.0], [10.0, 0.0], [10.0, 5.0]]]
     """
     distances = distances_along(points)
-    ends = points_at(points, bounds_mm.ravel()).reshape(-1, 2, 2)
+    bounds = np.clip(bounds_mm, 0.0, distances[-1])
+    ends = points_at(points, bounds.ravel()).reshape(-1, 2, 2)
     if len(points) == 2:  # noqa: PLR2004 - a straight line has no vertices between its ends
         return list(ends)
-    first = np.searchsorted(distances, bounds_mm[:, 0] + SAME_POINT_MM, side="right")
-    last = np.searchsorted(distances, bounds_mm[:, 1] - SAME_POINT_MM, side="left")
+    first = np.searchsorted(distances, bounds[:, 0] + SAME_POINT_MM, side="right")
+    last = np.searchsorted(distances, bounds[:, 1] - SAME_POINT_MM, side="left")
     return [
         np.concatenate([part[:1], points[start:stop], part[1:]])
         for part, start, stop in zip(ends, first.tolist(), last.tolist(), strict=True)
