@@ -30,9 +30,18 @@ def plan(project: Project) -> Plan:
     return _plan_tasks(make_tasks(project), project)
 
 
-def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand) -> Plan:
-    """Return the plan of one reinforcing triangle by itself."""
-    task = make_corner_task(seam, hand=hand)
+def plan_corner(
+    seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float
+) -> Plan:
+    """Return the plan of one reinforcing triangle by itself.
+
+    Args:
+        seam: The triangle's legs, passes, stitch length and thread.
+        machine: What sews it.
+        hand: Which end of the mouth.
+        thickness_mm: Of everything that is sewn through, quilt and pocket.
+    """
+    task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm)
     scrap = Quilt(width=task.piece.width, length=task.piece.length, quilting=())
     return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine))
 

@@ -7,11 +7,16 @@ from typing import Annotated
 import typer
 
 from stitchpath import __version__
+from stitchpath.cli.problems import problems_as_json
+from stitchpath.cli.terminal import say, tell
+from stitchpath.cli.usage import reworded
+from stitchpath.errors import EXIT_DONE, EXIT_USAGE
+
+PROGRAM = "stitchpath"
 
 app = typer.Typer(
-    name="stitchpath",
+    name=PROGRAM,
     help="From a quilt's measurements to machine files, every stitch seen and counted first.",
-    no_args_is_help=True,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
@@ -32,6 +37,14 @@ class Hand(StrEnum):
     RIGHT = "right"
 
 
+class StageName(StrEnum):
+    """The stages there can be, in the order of sewing."""
+
+    POCKET = "pocket"
+    QUILT = "quilt"
+    SEAM = "seam"
+
+
 class What(StrEnum):
     """What can be listed."""
 
@@ -48,14 +61,40 @@ AsJson = Annotated[bool, typer.Option("--json", help="print data instead of text
 Replace = Annotated[bool, typer.Option("--replace", help="write over an existing file")]
 
 
+def run(words: list[str]) -> int:
+    """Run the command that the words of a command line call; return the exit code.
+
+    Raises:
+        UsageError: There is no such command or option, or it lacks something.
+        StitchpathError: Whatever else a maker can mend.
+    """
+    try:
+        code = app(words, prog_name=PROGRAM, standalone_mode=False)
+    except typer.TyperException as refused:
+        context = getattr(refused, "ctx", None)
+        command = context.command_path if context else PROGRAM
+        message = getattr(refused, "format_message", refused.__str__)()
+        raise reworded(message, command=command, known=_known(context)) from refused
+    return code if isinstance(code, int) else EXIT_DONE
+
+
+def _known(context: typer.Context | None) -> list[str]:
+    """Return the words that can stand where the wrong one does."""
+    if context is None:
+        return []
+    options = [option for parameter in context.command.params for option in parameter.opts]
+    return [*getattr(context.command, "commands", ()), *options, "--help"]
+
+
 def _show_version(wanted: bool) -> None:
     if wanted:
-        print(f"stitchpath {__version__}")
+        say(f"{PROGRAM} {__version__}")
         raise typer.Exit
 
 
-@app.callback()
+@app.callback(invoke_without_command=True)
 def stitchpath(
+    context: typer.Context,
     version: Annotated[
         bool,
         typer.Option(
@@ -65,25 +104,29 @@ def stitchpath(
 ) -> None:
     """From a quilt's measurements to machine files, every stitch seen and counted first."""
     del version
+    if context.invoked_subcommand is None:
+        tell(context.get_help())
+        raise typer.Exit(EXIT_USAGE)
 
 
 @app.command()
 def new(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="where to write it")],
     units: Annotated[Unit, typer.Option(help="what a bare number means")] = Unit.MM,
-) -> None:
-    """Write a commented starter project."""
+) -> int:
+    """Write a commented starter project; never over an existing file."""
     from stitchpath.cli.new import write_starter
 
-    write_starter(file, units.value)
+    return write_starter(file, units.value)
 
 
 @app.command()
-def check(project: ProjectFile, as_json: AsJson = False) -> None:
+def check(project: ProjectFile, as_json: AsJson = False) -> int:
     """Measure everything and say what was found."""
     from stitchpath.cli.check import check_project
 
-    raise typer.Exit(check_project(project, as_json=as_json))
+    with problems_as_json(wanted=as_json):
+        return check_project(project, as_json=as_json)
 
 
 @app.command()
@@ -91,44 +134,60 @@ def make(
     project: ProjectFile,
     out: Annotated[Path, typer.Option(metavar="DIR", help="the folder to make")],
     as_json: AsJson = False,
-) -> None:
+) -> int:
     """Make all stitch files and pictures, and the plan as data."""
     from stitchpath.cli.make import make_project
 
-    raise typer.Exit(make_project(project, out, as_json=as_json))
+    with problems_as_json(wanted=as_json):
+        return make_project(project, out, as_json=as_json)
 
 
 @app.command()
 def preview(
     project: ProjectFile,
     out: Annotated[Path, typer.Option(metavar="FILE", help="the picture to draw, .svg")],
-    stage: Annotated[str, typer.Option(help="pocket, quilt or seam; else the largest")] = "",
-    hooping: Annotated[int, typer.Option(min=0, help="one hooping; 0 for the whole stage")] = 0,
+    stage: Annotated[
+        StageName | None, typer.Option(help="which stage; else the one of most stitches")
+    ] = None,
+    hooping: Annotated[
+        str | None, typer.Option(metavar="N", help="one hooping, from 1; else the whole stage")
+    ] = None,
     replace: Replace = False,
-) -> None:
+) -> int:
     """Draw one picture of a project."""
     from stitchpath.cli.preview import draw_project
 
-    draw_project(project, out, stage_name=stage, number=hooping, replace=replace)
+    name = stage.value if stage else None
+    return draw_project(project, out, stage_name=name, hooping=hooping, replace=replace)
 
 
 @app.command()
 def count(
     files: Annotated[
-        list[Path], typer.Argument(metavar="PROJECT-OR-STITCH-FILE...", help="what to count")
+        list[Path],
+        typer.Argument(metavar="PROJECT-OR-STITCH-FILE...", help="known by their names"),
     ],
     speed: Annotated[
-        float, typer.Option(min=50, max=3000, help="for stitch files: stitches a minute")
-    ] = 600,
+        str,
+        typer.Option(metavar="N", help="for stitch files: stitches a minute, 50 to 3000"),
+    ] = "600",
     thickness: Annotated[
-        str, typer.Option(help="for stitch files: of the sandwich under the stitch")
+        str,
+        typer.Option(
+            metavar="LENGTH", help="for stitch files: of the sandwich under the stitch"
+        ),
     ] = "3 mm",
+    bobbin: Annotated[
+        str, typer.Option(metavar="NAME", help="for stitch files: see `list bobbins`")
+    ] = "L",
     as_json: AsJson = False,
-) -> None:
+) -> int:
     """Count stitches, thread cuts, minutes, thread and bobbins."""
-    from stitchpath.cli.count import count_files
+    from stitchpath.cli.count import CountOptions, count_files
 
-    raise typer.Exit(count_files(files, speed=speed, thickness=thickness, as_json=as_json))
+    options = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
+    with problems_as_json(wanted=as_json):
+        return count_files(files, options, as_json=as_json)
 
 
 @app.command()
@@ -136,17 +195,29 @@ def corner(
     out: Annotated[
         Path, typer.Option(metavar="FILE", help="a stitch file or .svg, by its name")
     ],
-    side: Annotated[str, typer.Option(help="the leg down the side")] = "7/8 in",
-    across: Annotated[str, typer.Option(help="the leg along the mouth")] = "1/2 in",
-    passes: Annotated[int, typer.Option(min=1, max=5, help="how often a leg is sewn")] = 3,
-    stitch_length: Annotated[str, typer.Option(help="longest stitch")] = "2.5 mm",
+    side: Annotated[
+        str, typer.Option(metavar="LENGTH", help="the leg down the side, 3 to 100 mm")
+    ] = "7/8 in",
+    across: Annotated[
+        str, typer.Option(metavar="LENGTH", help="the leg along the mouth, 3 to 100 mm")
+    ] = "1/2 in",
+    passes: Annotated[
+        str, typer.Option(metavar="N", help="how often a leg is sewn at the most, 1 to 5")
+    ] = "3",
+    stitch_length: Annotated[
+        str, typer.Option(metavar="LENGTH", help="chosen stitch length, 0.5 to 12 mm")
+    ] = "2.5 mm",
+    thickness: Annotated[
+        str,
+        typer.Option(metavar="LENGTH", help="of all that is sewn through: quilt and pocket"),
+    ] = "6 mm",
     hand: Annotated[Hand, typer.Option(help="which end of the mouth")] = Hand.LEFT,
     field: Annotated[
         str, typer.Option(metavar="WxH", help="what the needle can reach, in mm")
     ] = "100x100",
     replace: Replace = False,
     as_json: AsJson = False,
-) -> None:
+) -> int:
     """Make just one reinforcing triangle, without a project."""
     from stitchpath.cli.corner import CornerOptions, make_corner
 
@@ -155,26 +226,28 @@ def corner(
         across=across,
         passes=passes,
         stitch_length=stitch_length,
+        thickness=thickness,
         hand=hand.value,
         field=field,
     )
-    raise typer.Exit(make_corner(options, out, replace=replace, as_json=as_json))
+    with problems_as_json(wanted=as_json):
+        return make_corner(options, out, replace=replace, as_json=as_json)
 
 
 @app.command(name="list")
 def list_(
     what: Annotated[What, typer.Argument(metavar="WHAT", help="what to list")],
     as_json: AsJson = False,
-) -> None:
-    """List what can be chosen: layouts, fields, battings, formats, bobbins or papers."""
+) -> int:
+    """List what can be chosen, such as layouts or fields."""
     from stitchpath.cli.choices import list_choices
 
-    list_choices(what.value, as_json=as_json)
+    return list_choices(what.value, as_json=as_json)
 
 
 @app.command()
-def schema() -> None:
+def schema() -> int:
     """Print the JSON Schema of project files, for editors."""
     from stitchpath.cli.choices import print_schema
 
-    print_schema()
+    return print_schema()

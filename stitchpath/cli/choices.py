@@ -1,49 +1,46 @@
-"""`list` and `schema`: what can be chosen, and what a project file may say."""
+"""`list` and `schema`: what can be chosen, and what a project file may say.
 
-from collections.abc import Iterable
+Each list imports its own table only, so that a short answer comes at once.
+"""
+
 from dataclasses import asdict
+from importlib import import_module
 from typing import Any
 
-from stitchpath.catalog.battings import BATTINGS
-from stitchpath.catalog.bobbins import BOBBINS
-from stitchpath.catalog.fields import FIELDS
-from stitchpath.catalog.formats import FORMATS
-from stitchpath.catalog.papers import PAPERS
-from stitchpath.cli.tables import show_json, show_table
-from stitchpath.layouts import find_layout, layout_names
-from stitchpath.project import project_schema
+from stitchpath.cli.tables import show_table
+from stitchpath.cli.terminal import say, say_json
+from stitchpath.errors import EXIT_DONE
 
 
-def list_choices(what: str, *, as_json: bool) -> None:
+def list_choices(what: str, *, as_json: bool) -> int:
     """Print the names that can be chosen, each with a line of description."""
-    rows = _layouts() if what == "layouts" else _rows(_CATALOG[what])
+    rows = _layouts() if what == "layouts" else _catalog(what)
     if as_json:
-        print(show_json(rows))
+        say_json(rows)
     else:
-        print(
-            show_table(("name", "what it is"), [(row["name"], row["summary"]) for row in rows])
-        )
+        cells = [(row["name"], row["summary"]) for row in rows]
+        say(show_table(("name", "what it is"), cells))
+    return EXIT_DONE
 
 
-def print_schema() -> None:
+def print_schema() -> int:
     """Print the JSON Schema of project files."""
-    print(show_json(project_schema()))
+    from stitchpath.project import project_schema  # noqa: PLC0415 - slow to import
 
-
-_CATALOG: dict[str, Iterable[Any]] = {
-    "fields": FIELDS,
-    "battings": BATTINGS.values(),
-    "formats": FORMATS.values(),
-    "bobbins": BOBBINS.values(),
-    "papers": PAPERS.values(),
-}
+    say_json(project_schema())
+    return EXIT_DONE
 
 
 def _layouts() -> list[dict[str, Any]]:
+    from stitchpath.layouts import find_layout, layout_names  # noqa: PLC0415 - slow to import
+
     return [{"name": name, "summary": find_layout(name).summary} for name in layout_names()]
 
 
-def _rows(choices: Iterable[Any]) -> list[dict[str, Any]]:
+def _catalog(what: str) -> list[dict[str, Any]]:
+    """Return a table of the catalog: module `fields` holds `FIELDS`, and so on."""
+    table = getattr(import_module(f"stitchpath.catalog.{what}"), what.upper())
+    choices = table.values() if isinstance(table, dict) else table
     return [
         {"name": choice.name, "summary": choice.summary} | asdict(choice) for choice in choices
     ]

@@ -1,24 +1,26 @@
 """`corner`: one reinforcing triangle, from options."""
 
-import sys
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
-
-from pydantic import ValidationError
+from typing import Final, Literal
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.cli.findings import show_cautions, show_findings
+from stitchpath.cli.files import format_of
+from stitchpath.cli.findings import findings_data, show_cautions
 from stitchpath.cli.folder import write_file
+from stitchpath.cli.make import refuse
+from stitchpath.cli.options import SANDWICHES, key_limits, option_length, option_number
 from stitchpath.cli.summary import show_summary, summary_data
-from stitchpath.cli.tables import show_json
-from stitchpath.cli.usage import UsageError, option_length
-from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
+from stitchpath.cli.terminal import plain, say, say_json, tell
+from stitchpath.cli.usage import UsageError
+from stitchpath.errors import EXIT_DONE
 from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Machine, PocketSeam
 from stitchpath.pipeline import plan_corner
 from stitchpath.preview import draw_hooping
+
+_SIDES: Final = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,70 +29,75 @@ class CornerOptions:
 
     side: str
     across: str
-    passes: int
+    passes: str
     stitch_length: str
+    thickness: str
     hand: Literal["left", "right"]
     field: str
 
 
 def make_corner(options: CornerOptions, out: Path, *, replace: bool, as_json: bool) -> int:
     """Write a triangle as a stitch file or picture; return the exit code."""
-    suffix = out.suffix.lower().removeprefix(".")
-    if suffix not in {"svg", *FORMATS}:
-        raise UsageError(f"`{out.name}` should end in .{', .'.join(FORMATS)} or .svg")
-    seam, machine = _seam(options), _machine(options)
-    planned = plan_corner(seam, machine, hand=options.hand)
+    if format_of(out) is None and out.suffix.lower() != ".svg":
+        endings = ", ".join(f".{name}" for name in FORMATS)
+        raise UsageError(
+            f"--out cannot be `{out}`\nhelp: choose a name that ends in {endings} or .svg"
+        )
+    seam, machine, thickness_mm = _seam(options), _machine(options), _thickness(options)
+    planned = plan_corner(seam, machine, hand=options.hand, thickness_mm=thickness_mm)
     if planned.has_errors:
-        print(show_findings(planned), file=sys.stderr)
-        print("nothing was written", file=sys.stderr)
-        return EXIT_PROBLEMS
-    write_file(out, _bytes(planned, suffix), replace=replace)
+        return refuse(planned, as_json=as_json)
+    write_file(out, _bytes(planned, format_of(out)), replace=replace)
     if as_json:
-        print(show_json(summary_data(planned) | {"out": str(out)}))
+        say_json(summary_data(planned) | findings_data(planned) | {"out": str(out)})
     else:
-        print(show_summary(planned))
-    print(f"\n{show_cautions()}\n\nwrote {out}", file=sys.stderr)
+        say(show_summary(planned))
+    tell(plain(f"\n{show_cautions()}\n\nwrote {out}"))
     return EXIT_DONE
 
 
-def _bytes(planned: Plan, suffix: str) -> bytes:
+def _bytes(planned: Plan, format_name: str | None) -> bytes:
     (stage,) = planned.stages
     (sewn,) = stage.hoopings
-    if suffix == "svg":
+    if format_name is None:
         return draw_hooping(planned, stage, sewn).encode()
     return stitch_file(
-        sewn.stitches, sewn.hooping, format=FORMATS[suffix], name="corner", thread=stage.thread
+        sewn.stitches,
+        sewn.hooping,
+        format=FORMATS[format_name],
+        name="corner",
+        thread=stage.thread,
     )
 
 
 def _seam(options: CornerOptions) -> PocketSeam:
-    try:
-        return PocketSeam(
-            corner_side=option_length("--side", options.side),
-            corner_across=option_length("--across", options.across),
-            passes=options.passes,
-            stitch_length=option_length("--stitch-length", options.stitch_length),
-        )
-    except ValidationError as error:
-        raise UsageError(_limits(error)) from error
+    low, high = key_limits("pocket", "seam", "passes")
+    return PocketSeam(
+        corner_side=_length("--side", options.side, "pocket", "seam", "corner_side"),
+        corner_across=_length("--across", options.across, "pocket", "seam", "corner_across"),
+        passes=int(option_number("--passes", options.passes, low=low, high=high, whole=True)),
+        stitch_length=_length(
+            "--stitch-length", options.stitch_length, "pocket", "seam", "stitch_length"
+        ),
+    )
 
 
 def _machine(options: CornerOptions) -> Machine:
     sides = options.field.lower().removesuffix("mm").split("x")
-    if len(sides) != 2:  # noqa: PLR2004 - a field has a width and a height
-        raise UsageError(f"--field `{options.field}`: a field looks like 100x100")
-    width, height = (option_length("--field", side.strip()) for side in sides)
-    try:
-        return Machine(field=(width, height))
-    except ValidationError as error:
-        raise UsageError(_limits(error)) from error
+    if len(sides) != _SIDES:
+        raise UsageError(
+            f"--field cannot be `{options.field}`\n"
+            "help: a field is a width and a height, such as `100x100`"
+        )
+    width, height = (_length("--field", side.strip(), "machine", "field", 0) for side in sides)
+    return Machine(field=(width, height))
 
 
-def _limits(error: ValidationError) -> str:
-    """Say which option is out of its limits, and what they are."""
-    fault = error.errors(include_url=False)[0]
-    option = str(fault["loc"][0]).removeprefix("corner_").replace("_", "-")
-    limits = fault.get("ctx", {})
-    bounds = [f"at least {limits['ge']:g} mm"] if "ge" in limits else []
-    bounds += [f"at most {limits['le']:g} mm"] if "le" in limits else []
-    return f"--{option}: {fault['input']:g} mm must be {' and '.join(bounds)}"
+def _thickness(options: CornerOptions) -> float:
+    low, high = key_limits("batting", "thickness")
+    return option_length("--thickness", options.thickness, low=low, high=SANDWICHES * high)
+
+
+def _length(option: str, text: str, *path: str | int) -> float:
+    low, high = key_limits(*path)
+    return option_length(option, text, low=low, high=high)

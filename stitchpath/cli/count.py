@@ -1,79 +1,137 @@
 """`count`: stitches, thread cuts, time, thread and bobbins."""
 
-from dataclasses import asdict
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 
+from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.cli.files import load_project, read_bytes
-from stitchpath.cli.summary import show_summary, summary_data
-from stitchpath.cli.tables import show_json, show_metres, show_table, show_time
-from stitchpath.cli.usage import option_length
-from stitchpath.errors import EXIT_DONE, FormatError, StitchpathError
-from stitchpath.estimate import count_stitches
+from stitchpath.cli.files import format_of, load_project, read_bytes
+from stitchpath.cli.findings import show_findings
+from stitchpath.cli.options import SANDWICHES, key_limits, option_length, option_number
+from stitchpath.cli.summary import figures_data, show_summary, summary_data
+from stitchpath.cli.tables import show_metres, show_table, show_time
+from stitchpath.cli.terminal import plain, say, say_json, tell
+from stitchpath.cli.usage import UsageError
+from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, FormatError, StitchpathError
+from stitchpath.estimate import count_bobbins, count_stitches
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.machine import decode
-from stitchpath.model.plan import Figures
+from stitchpath.model.plan import Figures, Plan
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pipeline import plan
 
 MOST_FILE_BYTES = 64 * 2**20 + 1
 """No more of a stitch file is read; larger ones are refused."""
-_HEADS = ("file", "stitches", "cuts", "jumps", "pauses", "time", "top thread", "bobbin")
+_HEADS = (
+    "file", "stitches", "cuts", "jumps", "pauses", "time", "top thread", "bobbin", "bobbins",
+)  # fmt: skip
+
+Counted: TypeAlias = tuple[Path, Plan | Figures]
+"""A project with its plan, or a stitch file with its figures."""
 
 
-def count_files(files: list[Path], *, speed: float, thickness: str, as_json: bool) -> int:
-    """Print what projects and stitch files come to; return the exit code."""
-    thickness_mm = option_length("--thickness", thickness)
-    is_stitch_file = [path.suffix.lower().removeprefix(".") in FORMATS for path in files]
-    counted = [
-        (path, _count(path, speed, thickness_mm))
-        for path, wanted in zip(files, is_stitch_file, strict=True)
-        if wanted
-    ]
-    plans = [
-        (path, plan(load_project(path)))
-        for path, skipped in zip(files, is_stitch_file, strict=True)
-        if not skipped
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountOptions:
+    """What a stitch file does not say, as typed."""
+
+    speed: str
+    thickness: str
+    bobbin: str
+
+
+def count_files(files: list[Path], options: CountOptions, *, as_json: bool) -> int:
+    """Print what projects and stitch files come to, in their order; return the exit code."""
+    machine, thickness_mm = _machine(options), _thickness(options)
+    counted: list[Counted] = [
+        (path, _count(path, machine, thickness_mm) if format_of(path) else _plan(path))
+        for path in files
     ]
     if as_json:
-        data: list[dict[str, Any]] = [
-            {"file": str(path)} | summary_data(planned) for path, planned in plans
-        ]
-        data += [{"file": str(path), "totals": asdict(figures)} for path, figures in counted]
-        print(show_json(data))
-        return EXIT_DONE
-    parts = [
-        f"{planned.project.name} ({path})\n{show_summary(planned)}" for path, planned in plans
-    ]
-    if counted:
-        parts.append(show_table(_HEADS, [_row(path, figures) for path, figures in counted]))
-    print("\n\n".join(parts))
-    return EXIT_DONE
+        say_json([_data(path, found, machine) for path, found in counted])
+    else:
+        say(_text(counted, machine))
+    faulty = [found for _, found in counted if isinstance(found, Plan) and found.has_errors]
+    for planned in faulty:
+        tell(f"\n{planned.project.name} cannot be made\n{show_findings(planned)}")
+    return EXIT_PROBLEMS if faulty else EXIT_DONE
 
 
-def _count(path: Path, speed: float, thickness_mm: float) -> Figures:
+def _plan(path: Path) -> Plan:
+    if path.suffix.lower() != ".toml" and path.is_file():
+        endings = ", ".join(f".{name}" for name in FORMATS)
+        raise UsageError(
+            f"`{path}` is neither a project nor a stitch file by its name\n"
+            f"help: a project ends in .toml, a stitch file in {endings}"
+        )
+    return plan(load_project(path))
+
+
+def _count(path: Path, machine: Machine, thickness_mm: float) -> Figures:
     try:
         found = decode(read_bytes(path, most=MOST_FILE_BYTES), path.suffix.lower())
     except FormatError as fault:
-        raise StitchpathError(f"`{path}`: {fault}") from fault
+        raise StitchpathError(f"`{path}`: {fault}\n{_HINT}") from fault
     stitches = Stitches(
         xy=found.xy_units.astype(np.float64) * GRID_MM,
         op=found.op,
         tie=np.zeros(len(found.op), dtype=bool),
     )
+    if not len(stitches.needle_points):
+        raise StitchpathError(f"`{path}` holds no stitches\n{_HINT}")
     cuts = int(np.count_nonzero(found.op == Op.CUT))
-    return count_stitches(
-        stitches, Machine(speed=speed), runs=cuts + 1, thickness_mm=thickness_mm
+    return count_stitches(stitches, machine, runs=cuts + 1, thickness_mm=thickness_mm)
+
+
+_HINT = "help: it may be cut short, or of another format than its name says"
+
+
+def _machine(options: CountOptions) -> Machine:
+    low, high = key_limits("machine", "speed")
+    if options.bobbin not in BOBBINS:
+        raise UsageError(
+            f"--bobbin cannot be `{options.bobbin}`\nhelp: choose from {', '.join(BOBBINS)}"
+        )
+    return Machine(
+        speed=option_number("--speed", options.speed, low=low, high=high),
+        bobbin=options.bobbin,
     )
 
 
-def _row(path: Path, figures: Figures) -> tuple[str, ...]:
+def _thickness(options: CountOptions) -> float:
+    low, high = key_limits("batting", "thickness")
+    return option_length("--thickness", options.thickness, low=low, high=SANDWICHES * high)
+
+
+def _text(counted: list[Counted], machine: Machine) -> str:
+    parts = [
+        f"{found.project.name} ({plain(path)})\n{show_summary(found)}"
+        for path, found in counted
+        if isinstance(found, Plan)
+    ]
+    stitch_files = [(path, found) for path, found in counted if isinstance(found, Figures)]
+    rows = [_row(plain(path), figures, machine) for path, figures in stitch_files]
+    if len(rows) > 1:
+        total = sum((figures for _, figures in stitch_files), Figures())
+        rows.append(_row("all", total, machine))
+    return "\n\n".join([*parts, show_table(_HEADS, rows)] if rows else parts)
+
+
+def _data(path: Path, found: Plan | Figures, machine: Machine) -> dict[str, Any]:
+    file = {"file": str(path)}
+    if isinstance(found, Plan):
+        return file | summary_data(found)
+    bobbins = count_bobbins(found.bobbin_thread_mm, machine.bobbin)
+    totals = figures_data(found, hoopings=1, bobbins=bobbins)
+    return file | {"name": path.stem, "stages": [], "totals": totals}
+
+
+def _row(name: str, figures: Figures, machine: Machine) -> tuple[str, ...]:
     return (
-        str(path),
+        name,
         f"{figures.stitches:,}",
         f"{figures.thread_cuts:,}",
         f"{figures.jumps:,}",
@@ -81,4 +139,5 @@ def _row(path: Path, figures: Figures) -> tuple[str, ...]:
         show_time(figures.seconds),
         show_metres(figures.top_thread_mm),
         show_metres(figures.bobbin_thread_mm),
+        f"{count_bobbins(figures.bobbin_thread_mm, machine.bobbin)} {machine.bobbin}",
     )

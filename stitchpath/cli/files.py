@@ -4,21 +4,15 @@ import os
 import sys
 from pathlib import Path
 
-from stitchpath.errors import Problem, ProjectError, StitchpathError
+from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.problems import ShownProblemsError
+from stitchpath.cli.terminal import plain
+from stitchpath.errors import ProjectError, StitchpathError
 from stitchpath.model.project import Project
 from stitchpath.project import decode_project, read_project, render_problems
 
 MOST_BYTES = 1_000_001
 """One byte more than a project file may have; no more is read."""
-
-
-class ShownProblemsError(StitchpathError):
-    """A project's problems, already worded for the terminal."""
-
-    def __init__(self, text: str, problems: tuple[Problem, ...]) -> None:
-        """Keep the text and the problems."""
-        super().__init__(text)
-        self.problems = problems
 
 
 def load_project(path: Path) -> Project:
@@ -29,14 +23,23 @@ def load_project(path: Path) -> Project:
         StitchpathError: The file cannot be read.
     """
     data = read_bytes(path, most=MOST_BYTES)
+    if format_of(path) is not None:
+        message = f"`{path}` is a stitch file by its name, and a project is wanted"
+        raise StitchpathError(f"{message}\nhelp: name a project file, such as `my-throw.toml`")
     text = data.decode("utf-8", errors="replace")
     try:
         return read_project(decode_project(data))
     except ProjectError as error:
         shown = render_problems(
-            error.problems, text=text, name=str(path), colour=wants_colour()
+            error.problems, text=text, name=plain(path), colour=wants_colour()
         )
         raise ShownProblemsError(shown, error.problems) from error
+
+
+def format_of(path: Path) -> str | None:
+    """Return the stitch format that a file has by its name, or None."""
+    name = path.suffix.lower().removeprefix(".")
+    return name if name in FORMATS else None
 
 
 def read_bytes(path: Path, *, most: int) -> bytes:
@@ -53,8 +56,11 @@ def read_bytes(path: Path, *, most: int) -> bytes:
         raise StitchpathError(message) from None
     except IsADirectoryError:
         raise StitchpathError(f"`{path}` is a folder\nhelp: name a file in it") from None
-    except OSError as fault:
-        message = f"`{path}` cannot be read: {fault.strerror}"
+    except PermissionError:
+        message = f"`{path}` cannot be read: permission is missing"
+        raise StitchpathError(f"{message}\nhelp: see who may read it") from None
+    except (OSError, ValueError) as fault:  # ValueError: no path at all, as with a null byte
+        message = f"`{path}` cannot be read: {getattr(fault, 'strerror', None) or fault}"
         raise StitchpathError(message) from fault
 
 

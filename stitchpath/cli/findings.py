@@ -1,7 +1,11 @@
-"""Findings as text."""
+"""Findings as text and as data."""
 
-from stitchpath.model.finding import Finding, Level
+from typing import Any
+
+from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
+from stitchpath.preview import plan_data
+from stitchpath.units import Unit, format_length
 
 CAUTIONS = (
     "keep hands out of the field while the machine runs, and stop it to clear a thread",
@@ -18,7 +22,9 @@ def show_findings(plan: Plan) -> str:
     lines: list[str] = []
     for finding in plan.findings:
         stage = f" {finding.stage}:" if finding.stage else ""
-        lines.append(f"{finding.level}[{finding.code}]:{stage} {finding.text}{_place(finding)}")
+        lines.append(f"{finding.level}[{finding.code}]:{stage} {finding.text}")
+        if finding.where is not None and finding.level is not Level.NOTE:
+            lines.append(f"  where: {_place(finding.where, plan.project.units)}")
         if finding.help:
             lines.append(f"  help: {finding.help}")
     counts = [sum(finding.level is level for finding in plan.findings) for level in Level]
@@ -29,15 +35,19 @@ def show_findings(plan: Plan) -> str:
     return "\n".join(lines)
 
 
+def findings_data(plan: Plan) -> dict[str, Any]:
+    """Return what the checks said as in plan.json; a plan has no problems."""
+    return {"findings": plan_data(plan, {})["findings"], "problems": []}
+
+
 def show_cautions() -> str:
     """Return the usual cautions, one a line."""
     return "\n".join(f"caution: {caution}" for caution in CAUTIONS)
 
 
-def _place(finding: Finding) -> str:
-    if finding.where is None or finding.level is Level.NOTE:
-        return ""
-    return f" (at {finding.where[0]:.0f}, {finding.where[1]:.0f} mm from the top left corner)"
+def _place(where: tuple[float, float], unit: Unit) -> str:
+    left, top = (format_length(distance, unit) for distance in where)
+    return f"{left} from the left edge, {top} from the top edge, as it lies face up"
 
 
 def _count(number: int, word: str) -> str:

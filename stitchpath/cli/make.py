@@ -6,13 +6,15 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from stitchpath.cli.files import load_project
-from stitchpath.cli.findings import show_cautions, show_findings
+from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
+from stitchpath.cli.order import SEWING_ORDER
 from stitchpath.cli.outputs import make_outputs
 from stitchpath.cli.summary import show_summary, summary_data
-from stitchpath.cli.tables import show_json
+from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
+from stitchpath.model.plan import Plan
 from stitchpath.pipeline import plan
 
 SLOW_HOOPINGS = 20
@@ -23,21 +25,29 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     """Make a project's folder, whole or not at all; return the exit code."""
     planned = plan(load_project(path))
     if planned.has_errors:
-        print(show_findings(planned), file=sys.stderr)
-        print("nothing was written", file=sys.stderr)
-        return EXIT_PROBLEMS
+        return refuse(planned, as_json=as_json)
     hoopings = sum(len(stage.hoopings) for stage in planned.stages)
     with _progress(hoopings) as advance:
         outputs = make_outputs(planned, advance)
     write_folder(out, outputs)
     if as_json:
-        print(show_json(summary_data(planned) | {"out": str(out), "files": sorted(outputs)}))
-        return EXIT_DONE
-    print(show_summary(planned))
+        more = {"out": str(out), "files": sorted(outputs)}
+        say_json(summary_data(planned) | findings_data(planned) | more)
+    else:
+        say(show_summary(planned))
     if any(finding.level is Level.WARNING for finding in planned.findings):
-        print(f"\n{show_findings(planned)}", file=sys.stderr)
-    print(f"\n{show_cautions()}\n\nwrote {len(outputs)} files to {out}", file=sys.stderr)
+        tell(f"\n{show_findings(planned)}")
+    tell(f"\n{show_cautions()}\n")
+    tell(plain(f"wrote {len(outputs)} files to {out}; begin with {out / SEWING_ORDER}"))
     return EXIT_DONE
+
+
+def refuse(planned: Plan, *, as_json: bool) -> int:
+    """Say why a plan is not written; return the exit code."""
+    if as_json:
+        say_json(findings_data(planned))
+    tell(f"{show_findings(planned)}\nnothing was written")
+    return EXIT_PROBLEMS
 
 
 @contextmanager

@@ -1,19 +1,20 @@
 """`new`: a commented starter project."""
 
-import sys
 from pathlib import Path
 
 from stitchpath.cli.folder import write_file
+from stitchpath.cli.terminal import plain, tell
+from stitchpath.errors import EXIT_DONE
 from stitchpath.project import starter_project
 from stitchpath.units import Unit
 
 
-def write_starter(path: Path, units: Unit) -> None:
-    """Write a starter project; an existing file is left alone.
+def write_starter(path: Path, units: Unit) -> int:
+    """Write a starter project; return the exit code.
 
     Raises:
         OutputError: The file exists or cannot be written.
     """
     write_file(path, starter_project(units).encode())
-    print(f"wrote {path}", file=sys.stderr)
-    print(f"next: `stitchpath check {path}`", file=sys.stderr)
+    tell(plain(f"wrote {path}\nnext: `stitchpath check {path}`"))
+    return EXIT_DONE

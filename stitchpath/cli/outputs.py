@@ -5,9 +5,11 @@ from collections.abc import Callable
 from typing import Any
 
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
 from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import draw_hooping, draw_stage, plan_data, plan_json
+from stitchpath.preview.data import Files
 
 PLAN = "plan.json"
 
@@ -26,18 +28,14 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
         FormatError: A format cannot hold a hooping's stitches.
     """
     outputs: dict[str, bytes] = {}
-    formats = plan.project.machine.formats
-    files: dict[tuple[str, int], dict[str, str]] = {}
+    files = _paths(plan)
     for stage in plan.stages:
         outputs[f"preview/{stage.name}.svg"] = draw_stage(plan, stage).encode()
         for sewn in stage.hoopings:
             number = numbered(stage, sewn)
-            outputs[f"preview/{stage.name}-{number}.svg"] = draw_hooping(
-                plan, stage, sewn
-            ).encode()
-            paths = {name: f"{stage.name}/{number}.{name}" for name in formats}
-            files[stage.name, sewn.hooping.number] = paths
-            for name, path in paths.items():
+            picture = draw_hooping(plan, stage, sewn)
+            outputs[f"preview/{stage.name}-{number}.svg"] = picture.encode()
+            for name, path in files[stage.name, sewn.hooping.number].items():
                 outputs[path] = stitch_file(
                     sewn.stitches,
                     sewn.hooping,
@@ -46,7 +44,9 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                     thread=stage.thread,
                 )
             on_hooping()
-    outputs[PLAN] = plan_json(plan_data(plan, files) | {"files": _digests(outputs)})
+    outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
+    more = {"order": order_data(plan, files), "files": _digests(outputs)}
+    outputs[PLAN] = plan_json(plan_data(plan, files) | more)
     return outputs
 
 
@@ -54,6 +54,17 @@ def numbered(stage: Stage, sewn: SewnHooping) -> str:
     """Return a hooping's number as file names have it: 01, or 001 where there are hundreds."""
     digits = max(2, len(str(len(stage.hoopings))))
     return f"{sewn.hooping.number:0{digits}}"
+
+
+def _paths(plan: Plan) -> Files:
+    return {
+        (stage.name, sewn.hooping.number): {
+            name: f"{stage.name}/{numbered(stage, sewn)}.{name}"
+            for name in plan.project.machine.formats
+        }
+        for stage in plan.stages
+        for sewn in stage.hoopings
+    }
 
 
 def _digests(outputs: dict[str, bytes]) -> dict[str, Any]:

@@ -1,54 +1,56 @@
 """`preview`: one picture."""
 
-import sys
 from pathlib import Path
 
 from stitchpath.cli.files import load_project
 from stitchpath.cli.folder import write_file
+from stitchpath.cli.options import option_number
+from stitchpath.cli.terminal import plain, tell
 from stitchpath.cli.usage import UsageError
-from stitchpath.errors import StitchpathError
+from stitchpath.errors import EXIT_DONE, StitchpathError
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_hooping, draw_stage
 
 
-def draw_project(path: Path, out: Path, *, stage_name: str, number: int, replace: bool) -> None:
-    """Write one picture of a project.
+def draw_project(
+    path: Path, out: Path, *, stage_name: str | None, hooping: str | None, replace: bool
+) -> int:
+    """Write one picture of a project; return the exit code.
 
     Raises:
         StitchpathError: The project has problems, has no such stage or hooping, or the picture
             cannot be written.
     """
     if out.suffix.lower() != ".svg":
-        raise UsageError(f"`{out.name}` should end in .svg: pictures are drawn as SVG")
+        raise UsageError(
+            f"--out cannot be `{out}`\nhelp: pictures are SVG: choose a name that ends in .svg"
+        )
     planned = plan(load_project(path))
     stage = _stage(planned, stage_name)
     picture = (
-        draw_hooping(planned, stage, _hooping(stage, number))
-        if number
-        else draw_stage(planned, stage)
+        draw_stage(planned, stage)
+        if hooping is None
+        else draw_hooping(planned, stage, _hooping(stage, hooping))
     )
     write_file(out, picture.encode(), replace=replace)
-    print(f"wrote {out}", file=sys.stderr)
+    tell(plain(f"wrote {out}"))
+    return EXIT_DONE
 
 
-def _stage(planned: Plan, name: str) -> Stage:
-    names = [stage.name for stage in planned.stages]
-    if not names:
+def _stage(planned: Plan, name: str | None) -> Stage:
+    stages = {stage.name: stage for stage in planned.stages}
+    if not stages:
         raise StitchpathError("the project sews nothing, so there is nothing to draw")
-    if name and name not in names:
-        raise StitchpathError(
-            f"there is no stage `{name}`\nhelp: this project has {', '.join(names)}"
-        )
-    if name:
-        return planned.stages[names.index(name)]
-    return max(planned.stages, key=lambda stage: stage.figures.stitches)
+    if name is None:
+        return max(planned.stages, key=lambda stage: stage.figures.stitches)
+    for stage in planned.stages:
+        if stage.name == name:
+            return stage
+    listed = ", ".join(f"`{known}`" for known in stages)
+    raise StitchpathError(f"there is no stage `{name}` in this project\nhelp: it has {listed}")
 
 
-def _hooping(stage: Stage, number: int) -> SewnHooping:
-    if number > len(stage.hoopings):
-        raise StitchpathError(
-            f"there is no hooping {number}\n"
-            f"help: the stage {stage.name} has 1 to {len(stage.hoopings)}"
-        )
-    return stage.hoopings[number - 1]
+def _hooping(stage: Stage, text: str) -> SewnHooping:
+    number = option_number("--hooping", text, low=1, high=len(stage.hoopings), whole=True)
+    return stage.hoopings[int(number) - 1]

@@ -1,4 +1,4 @@
-"""What a plan comes to: a table for people, data for programs."""
+"""What plans and files come to: a table for people, data for programs."""
 
 from dataclasses import asdict
 from typing import Any
@@ -7,16 +7,18 @@ from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.model.plan import Figures, Plan
 
 _HEADS = ("stage", "hoopings", "stitches", "cuts", "time", "top thread", "bobbin", "bobbins")
+_DECIMALS = 4
+"""Of seconds and mm in data, as in plan.json."""
 
 
 def show_summary(plan: Plan) -> str:
-    """Return the stages and their sum as a table, and what the figures leave out."""
+    """Return the stages and their sum as a table, then notes on it and the order of sewing."""
     total = plan.figures
     bobbin = plan.project.machine.bobbin
     rows: list[tuple[str, int, Figures, int]] = [
         (stage.name, len(stage.hoopings), stage.figures, stage.bobbins) for stage in plan.stages
     ]
-    rows.append(("all", sum(row[1] for row in rows), total, sum(row[3] for row in rows)))
+    rows.append(("all", _hoopings(plan), total, sum(stage.bobbins for stage in plan.stages)))
     cells = [
         (
             name,
@@ -30,10 +32,7 @@ def show_summary(plan: Plan) -> str:
         )
         for name, count, figures, full in rows
     ]
-    notes = ["time is sewing, cutting and pausing; hooping comes on top"]
-    if total.snips:
-        notes.append("cuts are snipped by hand: the machine leaves the threads")
-    return "\n".join([show_table(_HEADS, cells), *notes])
+    return "\n".join([show_table(_HEADS, cells), *_notes(plan)])
 
 
 def summary_data(plan: Plan) -> dict[str, Any]:
@@ -41,17 +40,38 @@ def summary_data(plan: Plan) -> dict[str, Any]:
     return {
         "name": plan.project.name,
         "stages": [
-            {
-                "name": stage.name,
-                "hoopings": len(stage.hoopings),
-                **asdict(stage.figures),
-                "bobbins": stage.bobbins,
-            }
+            {"name": stage.name}
+            | figures_data(stage.figures, hoopings=len(stage.hoopings), bobbins=stage.bobbins)
             for stage in plan.stages
         ],
-        "totals": {
-            "hoopings": sum(len(stage.hoopings) for stage in plan.stages),
-            **asdict(plan.figures),
-            "bobbins": sum(stage.bobbins for stage in plan.stages),
-        },
+        "totals": figures_data(
+            plan.figures,
+            hoopings=_hoopings(plan),
+            bobbins=sum(stage.bobbins for stage in plan.stages),
+        ),
     }
+
+
+def figures_data(figures: Figures, *, hoopings: int, bobbins: int) -> dict[str, Any]:
+    """Return figures as data; the same keys wherever something is counted."""
+    rounded = {
+        name: round(value, _DECIMALS) if isinstance(value, float) else value
+        for name, value in asdict(figures).items()
+    }
+    return {"hoopings": hoopings} | rounded | {"bobbins": bobbins}
+
+
+def _hoopings(plan: Plan) -> int:
+    return sum(len(stage.hoopings) for stage in plan.stages)
+
+
+def _notes(plan: Plan) -> list[str]:
+    names = [stage.name for stage in plan.stages]
+    notes = ["time is sewing, cutting and pausing; hooping comes on top"]
+    if plan.figures.snips:
+        notes.append("cuts are snipped by hand: the machine leaves the threads")
+    if len(names) > 1:
+        notes.append(f"sew the {', then the '.join(names)}")
+    if _hoopings(plan) > len(names):
+        notes.append("sew a stage's hoopings by their numbers, from 01")
+    return notes

@@ -1,14 +1,16 @@
 """Text tables and figures for the terminal."""
 
-import json
+import re
 from collections.abc import Sequence
-from typing import Any
+from typing import Final
 
 _MINUTE, _HOUR = 60, 60
+_NUMBER: Final = re.compile(r"[\d,.]+( [a-zA-Z]+)?( \d+ min)?")
+"""`1,200`, `8.8 m`, `2 h 30 min`; not `100 x 100 mm`."""
 
 
 def show_table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """Return a table with its columns lined up; columns of numbers to the right.
+    """Return a table with its columns lined up; those of numbers to the right, but the first.
 
     Example:
         >>> print(show_table(("stage", "stitches"), [("quilt", "1,200"), ("seam", "90")]))
@@ -19,7 +21,7 @@ def show_table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     table = [heads, *rows]
     widths = [max(len(row[column]) for row in table) for column in range(len(heads))]
     is_number = [
-        all(row[column][:1].isdigit() for row in rows) and bool(rows)
+        column > 0 and all(_NUMBER.fullmatch(row[column]) for row in rows)
         for column in range(len(heads))
     ]
     lines = (
@@ -36,10 +38,10 @@ def show_time(seconds: float) -> str:
     """Return a time as a maker reads it.
 
     Example:
-        >>> show_time(41), show_time(1500), show_time(9000)
-        ('41 s', '25 min', '2 h 30 min')
+        >>> show_time(41), show_time(59.7), show_time(1500), show_time(9000)
+        ('41 s', '1 min', '25 min', '2 h 30 min')
     """
-    if seconds < _MINUTE:
+    if round(seconds) < _MINUTE:
         return f"{round(seconds)} s"
     hours, minutes = divmod(round(seconds / _MINUTE), _HOUR)
     return f"{hours} h {minutes} min" if hours else f"{minutes} min"
@@ -53,8 +55,3 @@ def show_metres(length_mm: float) -> str:
         '12.3 m'
     """
     return f"{length_mm / 1000:,.1f} m"
-
-
-def show_json(data: Any) -> str:  # noqa: ANN401 - whatever JSON can hold
-    """Return data as JSON text."""
-    return json.dumps(data, indent=2, ensure_ascii=False)

@@ -12,6 +12,8 @@ from stitchpath.pieces.seam import seam_lines
 
 EDGE_STITCH_MM = 2.8
 """Stitch length of edge and mouth lines on a piece that is not quilted."""
+CORNER_ROOM_MM = 10.0
+"""Round a triangle sewn by itself; with it, the smallest is still as large as a quilt may be."""
 
 
 def make_tasks(project: Project) -> tuple[StageTask, ...]:
@@ -22,9 +24,15 @@ def make_tasks(project: Project) -> tuple[StageTask, ...]:
     return (_pocket_task(project, pocket), _quilt_task(project), _seam_task(project, pocket))
 
 
-def make_corner_task(seam: PocketSeam, *, hand: Hand) -> StageTask:
-    """Return a stage that sews one reinforcing triangle on a piece just large enough."""
-    room = seam.inset
+def make_corner_task(seam: PocketSeam, *, hand: Hand, thickness_mm: float) -> StageTask:
+    """Return a stage that sews one reinforcing triangle on a scrap a little larger.
+
+    Args:
+        seam: The triangle's legs, passes, stitch length and thread.
+        hand: Which end of the mouth.
+        thickness_mm: Of everything that is sewn through.
+    """
+    room = max(seam.inset, CORNER_ROOM_MM)
     width, length = seam.corner_across + 2 * room, seam.corner_side + 2 * room
     path = corner_path(
         corner=(room if hand == "left" else width - room, room),
@@ -48,7 +56,7 @@ def make_corner_task(seam: PocketSeam, *, hand: Hand) -> StageTask:
         quilting=(),
         given=(line,),
         thread=seam.thread,
-        thickness_mm=0.0,
+        thickness_mm=thickness_mm,
         draws_up=False,
     )
 

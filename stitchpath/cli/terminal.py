@@ -1,0 +1,88 @@
+"""Standard output for data, standard error for all else; safe on any terminal.
+
+Text of the maker's own, such as the name of a file, cannot steer the terminal: control
+characters are shown as escapes. What a terminal's encoding lacks is escaped as well.
+"""
+
+import io
+import json
+import os
+import sys
+from typing import Any
+
+from stitchpath.errors import OutputError
+
+
+class ReaderGoneError(Exception):
+    """Whoever read standard output has closed it, as `head` does."""
+
+
+def prepare_streams() -> None:
+    """Let no character be a reason to fail, whatever the terminal's encoding."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def say(text: str) -> None:
+    """Print data.
+
+    Raises:
+        ReaderGoneError: Nobody reads it any more.
+        OutputError: It cannot be written, as on a full disk.
+    """
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:
+        _drop_output()
+        raise ReaderGoneError from None
+    except OSError as fault:
+        _drop_output()
+        raise OutputError(f"the output cannot be written: {fault.strerror}") from fault
+
+
+def say_json(data: Any) -> None:  # noqa: ANN401 - whatever JSON can hold
+    """Print data as JSON; in ASCII where the terminal's encoding is not UTF-8."""
+    encoding = getattr(sys.stdout, "encoding", None) or "utf-8"
+    is_utf8 = encoding.lower().replace("-", "") == "utf8"
+    say(json.dumps(data, indent=2, ensure_ascii=not is_utf8, allow_nan=False))
+
+
+def tell(text: str) -> None:
+    """Print words for people; where they cannot be written, the exit code has to do."""
+    try:
+        print(text, file=sys.stderr, flush=True)
+    except OSError:
+        _drop(sys.stderr)
+
+
+def plain(text: object) -> str:
+    r"""Return text with control characters, and marks that turn writing round, as escapes.
+
+    Example:
+        >>> print(plain("red \x1b[31m"), plain("a\nb"), plain("\u202egnp.exe"))
+        red \x1b[31m a
+        b \u202egnp.exe
+    """
+    from stitchpath.model.quantities import breaks_lines  # noqa: PLC0415 - slow to import
+
+    return "".join(
+        character.encode("unicode_escape").decode("ascii")
+        if character != "\n" and breaks_lines(character)
+        else character
+        for character in str(text)
+    )
+
+
+def _drop_output() -> None:
+    _drop(sys.stdout)
+
+
+def _drop(stream: Any) -> None:  # noqa: ANN401 - a stream, or what stands in for one
+    """Send the rest of a stream nowhere, so that closing it cannot fail again."""
+    try:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, stream.fileno())
+        os.close(nowhere)
+    except (OSError, ValueError):
+        pass
