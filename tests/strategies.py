@@ -1,0 +1,143 @@
+"""Random geometry and random projects; the only place in the tests that makes them.
+
+Sizes are those of small pieces, so that a plan takes milliseconds; what is odd about a large
+one (many hoopings, long lines, off-grid numbers) is odd about these too.
+"""
+
+import numpy as np
+from hypothesis import strategies as st
+
+from stitchpath.geometry.points import Points
+from stitchpath.model.line import Line, LineKind
+from stitchpath.model.project import (
+    HoopingRules,
+    Machine,
+    Pocket,
+    PocketSeam,
+    Project,
+    Quilt,
+    Quilting,
+)
+
+
+def lengths(low: float, high: float) -> st.SearchStrategy[float]:
+    """Return lengths, round and odd ones: multiples of 0.1, of 1/16 in, and anything."""
+    return st.one_of(
+        st.integers(int(np.ceil(low * 10)), int(high * 10)).map(lambda tenths: tenths / 10),
+        st.integers(int(np.ceil(low / 25.4 * 16)), int(high / 25.4 * 16)).map(
+            lambda sixteenths: sixteenths * 25.4 / 16
+        )
+        if high - low > 2
+        else st.floats(low, high, allow_subnormal=False),
+        st.floats(low, high, allow_subnormal=False),
+    )
+
+
+def angles() -> st.SearchStrategy[float]:
+    """Return angles in degrees, those that makers choose among them."""
+    common = st.sampled_from([0.0, 45.0, 90.0, -45.0, 30.0, 60.0, 180.0, 135.0])
+    return st.one_of(common, st.floats(-180, 180, allow_subnormal=False))
+
+
+@st.composite
+def quiltings(draw: st.DrawFn, *, side_mm: float, low: float, high: float) -> Quilting:
+    """Return a layout for a piece whose shorter side is given, stitches between two limits."""
+    layout = draw(st.sampled_from(["crosshatch", "parallel", "diagonal"]))
+    right = st.sampled_from([0.0, 90.0])
+    return Quilting(
+        layout=layout,
+        spacing=draw(lengths(max(8.0, side_mm / 25), 1.5 * side_mm)),
+        start=draw(st.sampled_from(["centre", "edge"])),
+        angle=draw(right if layout == "diagonal" else angles()),
+        margin=draw(st.just(0.0) | lengths(0, side_mm / 3)),
+        stitch_length=draw(lengths(low, high)),
+    )
+
+
+@st.composite
+def machines(draw: st.DrawFn) -> Machine:
+    """Return machines with fields down to 60 mm and stitch limits that can be kept."""
+    side = lengths(60, 200)
+    shortest = draw(st.just(1.0) | lengths(0.5, 2.0))
+    return Machine(
+        field=(draw(side), draw(side)),
+        shortest_stitch=shortest,
+        longest_stitch=draw(st.just(7.0) | lengths(2 * shortest + 0.5, 9.0)),
+        cuts_thread=draw(st.booleans()),
+        bobbin_pull_up=draw(st.sampled_from(["never", "seam", "always"])),
+    )
+
+
+@st.composite
+def projects(draw: st.DrawFn) -> Project:
+    """Return projects that a project file could hold, with a pocket or without one."""
+    machine = draw(machines())
+    width, length = draw(lengths(40, 400)), draw(lengths(40, 400))
+    low, high = machine.shortest_stitch, min(machine.longest_stitch, 5.0)
+    layouts = quiltings(side_mm=min(width, length), low=low, high=high)
+    return Project(
+        quilt=Quilt(
+            width=width,
+            length=length,
+            edge=draw(st.sampled_from(["turned", "bound"])),
+            edge_stitch=draw(st.just(0.0) | lengths(1, 10)),
+            quilting=tuple(draw(st.lists(layouts, max_size=2))),
+        ),
+        pocket=draw(st.none() | pockets(quilt=(width, length), low=low, high=high)),
+        machine=machine,
+        hoopings=HoopingRules(overlap=draw(lengths(0, 20)), turn=draw(st.booleans())),
+    )
+
+
+@st.composite
+def pockets(draw: st.DrawFn, *, quilt: tuple[float, float], low: float, high: float) -> Pocket:
+    """Return pockets that lie within a quilt, their triangles within them."""
+    width, length = draw(lengths(36, quilt[0])), draw(lengths(30, quilt[1] - 5))
+    inset = draw(lengths(0.5, 5))
+    layouts = quiltings(side_mm=min(width, length), low=low, high=high)
+    return Pocket(
+        width=width,
+        length=length,
+        raise_=draw(lengths(0, 5)),
+        mouth_stitch=draw(st.just(0.0) | lengths(1, 10)),
+        quilting=tuple(draw(st.lists(layouts, max_size=1))),
+        seam=PocketSeam(
+            inset=inset,
+            corner_side=draw(lengths(3, min(40, 0.9 * (length - inset)))),
+            corner_across=draw(lengths(3, min(40, 0.45 * (width - 2 * inset)))),
+            passes=draw(st.integers(1, 5)),
+            sew=draw(st.sampled_from(["sides", "corners"])),
+            stitch_length=draw(lengths(low, high)),
+        ),
+    )
+
+
+def points(reach_mm: float = 200.0) -> st.SearchStrategy[tuple[float, float]]:
+    """Return places around the origin, many of them on a grid so that lines meet and touch."""
+    axis = st.one_of(
+        st.integers(-int(reach_mm / 10), int(reach_mm / 10)).map(lambda tens: 10.0 * tens),
+        st.floats(-reach_mm, reach_mm, allow_subnormal=False),
+    )
+    return st.tuples(axis, axis)
+
+
+def polylines(
+    *, most: int = 6, shortest_mm: float = 0.5, reach_mm: float = 200.0
+) -> st.SearchStrategy[Points]:
+    """Return polylines without neighbours closer than `shortest_mm`; they may cross."""
+    drawn = st.lists(points(reach_mm), min_size=2, max_size=most).map(np.array)
+    return drawn.filter(
+        lambda line: bool((np.hypot(*np.diff(line, axis=0).T) >= shortest_mm).all())
+    )
+
+
+@st.composite
+def lines(draw: st.DrawFn, *, reach_mm: float = 200.0) -> Line:
+    """Return one line of any kind."""
+    kind = draw(st.sampled_from(LineKind))
+    return Line(
+        points=draw(polylines(reach_mm=reach_mm)),
+        kind=kind,
+        stitch_mm=draw(st.sampled_from([1.5, 2.5, 2.8])),
+        anchor=kind is LineKind.QUILTING and draw(st.booleans()),
+    )

@@ -1,0 +1,38 @@
+"""Points: what is taken for them, and how long lines are."""
+
+import numpy as np
+import pytest
+
+from stitchpath.geometry.points import frozen_points, path_length, segment_lengths
+
+
+def test_points_are_a_copy_that_cannot_be_written() -> None:
+    given = np.array([[0.0, 0.0], [1.0, 2.0]])
+    points = frozen_points(given)
+    given[0, 0] = 9
+    assert points[0, 0] == 0
+    with pytest.raises(ValueError, match="read-only"):
+        points[0, 0] = 9
+
+
+@pytest.mark.parametrize("wrong", [[1.0, 2.0], [[1.0, 2.0, 3.0]], [[[1.0, 2.0]]]])
+def test_rows_that_are_not_x_and_y_are_no_points(wrong: list[float]) -> None:
+    with pytest.raises(ValueError, match="shape"):
+        frozen_points(wrong)
+
+
+@pytest.mark.parametrize("wrong", [np.nan, np.inf])
+def test_endless_numbers_are_no_points(wrong: float) -> None:
+    with pytest.raises(ValueError, match="finite"):
+        frozen_points([[0.0, wrong]])
+
+
+def test_a_right_triangle_of_3_4_5_is_5_long_on_its_long_side() -> None:
+    """Euclid, Elements I.47."""
+    triangle = np.array([[0.0, 0.0], [4.0, 3.0], [4.0, 0.0], [0.0, 0.0]])
+    assert segment_lengths(triangle).tolist() == [5, 3, 4]
+    assert path_length(triangle) == 12
+
+
+def test_a_single_point_has_no_length() -> None:
+    assert path_length(np.array([[3.0, 4.0]])) == 0
