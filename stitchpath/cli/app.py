@@ -72,7 +72,8 @@ def run(words: list[str]) -> int:
         code = app(words, prog_name=PROGRAM, standalone_mode=False)
     except typer.TyperException as refused:
         context = getattr(refused, "ctx", None)
-        command = context.command_path if context else PROGRAM
+        first = [word for word in words[:1] if not word.startswith("-")]
+        command = context.command_path if context else " ".join([PROGRAM, *first])
         message = getattr(refused, "format_message", refused.__str__)()
         raise reworded(message, command=command, known=_known(context)) from refused
     return code if isinstance(code, int) else EXIT_DONE
