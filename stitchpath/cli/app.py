@@ -56,7 +56,10 @@ class What(StrEnum):
     PAPERS = "papers"
 
 
-ProjectFile = Annotated[Path, typer.Argument(metavar="PROJECT", help="a project file (TOML)")]
+ProjectFile = Annotated[
+    Path, typer.Argument(metavar="PROJECT", help="a project file (TOML)", readable=False)
+]
+"""Whether it can be read is seen, and worded, when it is read."""
 AsJson = Annotated[bool, typer.Option("--json", help="print data instead of text")]
 Replace = Annotated[bool, typer.Option("--replace", help="write over an existing file")]
 
@@ -166,7 +169,9 @@ def preview(
 def count(
     files: Annotated[
         list[Path],
-        typer.Argument(metavar="PROJECT-OR-STITCH-FILE...", help="known by their names"),
+        typer.Argument(
+            metavar="PROJECT-OR-STITCH-FILE...", help="known by their names", readable=False
+        ),
     ],
     speed: Annotated[
         str,

@@ -8,7 +8,7 @@ import sys
 
 from stitchpath.cli.interrupts import EXIT_STOPPED, STOPPED, Stopped, stop_at_once
 from stitchpath.cli.problems import ShownProblemsError
-from stitchpath.cli.terminal import ReaderGoneError, plain, prepare_streams, tell
+from stitchpath.cli.terminal import ReaderGoneError, drop, plain, prepare_streams, tell
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_BUG, EXIT_PROBLEMS, EXIT_USAGE, StitchpathError
 
@@ -43,6 +43,10 @@ def _explain(raised: BaseException) -> int:
             return EXIT_USAGE if isinstance(raised, UsageError) else EXIT_PROBLEMS
         case ReaderGoneError():
             return EXIT_READER_GONE
+        case OSError():  # the help, which the command library prints, could not be written
+            drop(sys.stdout)
+            tell(plain(f"error: the system refuses: {raised.strerror or raised}"))
+            return EXIT_PROBLEMS
         case Stopped():
             tell(STOPPED)
             return EXIT_STOPPED
