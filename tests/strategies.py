@@ -113,10 +113,14 @@ def pockets(draw: st.DrawFn, *, quilt: tuple[float, float], low: float, high: fl
 
 
 def points(reach_mm: float = 200.0) -> st.SearchStrategy[tuple[float, float]]:
-    """Return places around the origin, many of them on a grid so that lines meet and touch."""
+    """Return places around the origin, many of them on a grid so that lines meet and touch.
+
+    The others are whole nanometres: nobody designs finer, and smaller numbers only show where
+    shapely's own sums end.
+    """
     axis = st.one_of(
         st.integers(-int(reach_mm / 10), int(reach_mm / 10)).map(lambda tens: 10.0 * tens),
-        st.floats(-reach_mm, reach_mm, allow_subnormal=False),
+        st.floats(-reach_mm, reach_mm, allow_subnormal=False).map(lambda x: round(x, 6)),
     )
     return st.tuples(axis, axis)
 
