@@ -35,7 +35,7 @@ def _figures(stitches: Stitches, thickness_mm: float = 0.0, **machine: object) -
 def test_an_inch_of_ten_stitches_takes_what_worked_examples_say(
     thickness_in: float, expected_in: float
 ) -> None:
-    """Two published problems with S 10: 2 + 2 * 0.025 * 10 = 2.5 in, 2 + 2 * 0.01 * 10 = 2.2."""
+    """Two published problems, S 10: 2 + 2 * 0.025 * 10 = 2.5 in and 2 + 2 * 0.01 * 10 = 2.2."""
     figures = _figures(_row(10, INCH / 10), thickness_mm=thickness_in * INCH)
     both = figures.top_thread_mm + figures.bobbin_thread_mm
     assert both / INCH == pytest.approx(expected_in)
