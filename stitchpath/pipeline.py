@@ -30,9 +30,7 @@ def plan(project: Project) -> Plan:
     return _plan_tasks(make_tasks(project), project)
 
 
-def plan_corner(
-    seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float
-) -> Plan:
+def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
     """Return the plan of one reinforcing triangle by itself.
 
     Args:
