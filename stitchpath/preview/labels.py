@@ -1,5 +1,6 @@
 """Text that finds its room: how wide it is, where it breaks, where a number fits."""
 
+import re
 import textwrap
 import unicodedata
 from dataclasses import dataclass, field
@@ -11,6 +12,7 @@ Box = tuple[float, float, float, float]
 WIDTH: Final = 0.6
 """Of a letter, as a share of the text's height: the mean of a wide sans-serif face. Which face
 a viewer has is unknown, so this is on the wide side."""
+_LENGTH: Final = re.compile(r"(\d) (mm|cm|in)\b")
 _WIDE: Final = {"W", "F"}
 
 
@@ -25,10 +27,14 @@ def text_width(text: str, size: float) -> float:
 
 
 def wrapped(text: str, *, size: float, width: float) -> list[str]:
-    """Return text broken into lines that are at most so wide; a long word is broken too."""
+    """Return text broken into lines that are at most so wide; a long word is broken too.
+
+    A number keeps its unit.
+    """
     share = max(1.0, sum(_letters(letter) for letter in text) / max(len(text), 1))
     letters = max(4, int(width / (WIDTH * size * share)))
-    return textwrap.wrap(text, letters) or [""]
+    together = _LENGTH.sub("\\1\u00a0\\2", text)
+    return textwrap.wrap(together, letters) or [""]
 
 
 @dataclass(slots=True)

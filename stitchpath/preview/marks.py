@@ -14,7 +14,7 @@ SQUARE: Final = np.array([[-0.5, -0.5], [0.5, -0.5], [0.5, 0.5], [-0.5, 0.5]])
 SLASH: Final = np.array([[-0.55, 0.55], [0.55, -0.55]])
 UPRIGHT: Final = np.array([[0.0, -0.5], [0.0, 0.5]])
 LEVEL: Final = np.array([[-0.5, 0.0], [0.5, 0.0]])
-POINTER: Final = np.array([[-0.5, 0.45], [0.0, -0.45], [0.5, 0.45]])
+POINTER: Final = np.array([[-0.36, 0.5], [0.0, -0.6], [0.36, 0.5]])
 """A head that points up."""
 
 

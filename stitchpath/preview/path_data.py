@@ -15,7 +15,6 @@ from stitchpath.geometry.points import Points
 from stitchpath.preview.polylines import Polylines
 
 _SPACE: Final = ord(" ")
-_MINUS: Final = ord("-")
 _MOVE: Final = ord("m")
 _TABLE_LIMIT: Final = 100_000  # a longer table of numbers costs more than it saves
 
@@ -73,10 +72,9 @@ def _written(
     if not len(steps):
         return ""
     x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
-    # A minus separates by itself.
-    columns = [np.where((before == _SPACE) & (x[:, 0] == _MINUS), 0, before)[:, None], x]
-    columns += [np.where(y[:, 0] == _MINUS, 0, _SPACE)[:, None], y]
-    columns += [extra[:, None] for extra in after]
+    space = np.full(len(steps), _SPACE)
+    ends = (extra[:, None] for extra in after)
+    columns = (before[:, None], x, space[:, None], y, *ends)
     cells = np.hstack(columns, dtype=np.uint8, casting="unsafe")
     written: NDArray[np.uint8] = cells[cells != 0]
     return written.tobytes().decode("ascii")

@@ -18,6 +18,7 @@ TITLE: Final = 1.8
 _LEADING: Final = 1.35
 _EDGE: Final = 2.0
 _GAP: Final = 1.6
+_SCALE_ROW: Final = 32.0
 _NARROWEST: Final = 38.0  # so that a title and a caution have room beside a small drawing
 
 
@@ -76,7 +77,8 @@ def lay_out(drawn: Box, caption: Caption, entries: Sequence[Entry], text: float)
     head = _LEADING * text * (TITLE * len(lines[0]) + len(lines[1])) + _GAP * text
     columns = 1 if beside else max(1, int(width // (COLUMN * text)))
     high = legend_height(entries, text=text, columns=columns)
-    scale = y1 + 1.2 * text
+    narrow = beside and x1 - x0 < _SCALE_ROW * text  # the legend would be in the way
+    scale = (max(y1, y0 + high) if narrow else y1) + 1.2 * text
     under = scale + (0.5 + _GAP) * text
     legend = (x1 + _GAP * text, y0) if beside else (x0, under)
     notes = max(under, y0 + high + text) if beside else under + high + text

@@ -1,12 +1,13 @@
 """What pydantic found wrong in a project's data, as faults in a maker's words."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Any, Final, TypeAlias, cast
+from typing import Final, TypeAlias, cast
 
 import webcolors
 from pydantic_core import ErrorDetails
 
+from stitchpath.project.choices import not_a_choice
 from stitchpath.project.fault import Code, Fault, Path, clipped, key_path
 from stitchpath.project.keys import Key, all_keys, find_key, project_key
 from stitchpath.project.nearest import nearest
@@ -84,39 +85,6 @@ def read_faults(
             unit=unit,
         )
         yield _READINGS.get(case.error, _wrong_type)(case)
-
-
-def choice_faults(data: Mapping[str, Any], table: Key | None = None) -> Iterator[Fault]:
-    """Yield a fault for each unknown name of a layout, a format or a bobbin.
-
-    Works on the data as parsed, so that these are found along with whatever else is wrong.
-    Values that are not text are left to pydantic.
-    """
-    yield from _unknown_names(data, table or project_key(), ())
-
-
-def _unknown_names(value: object, key: Key, path: Path) -> Iterator[Fault]:
-    if isinstance(value, Mapping):
-        for inner in key.keys:
-            if inner.name in value:
-                yield from _unknown_names(value[inner.name], inner, (*path, inner.name))
-    elif isinstance(value, list):
-        most = int(min(key.high, len(value)))  # of more, only the number is told
-        for number, item in enumerate(value[:most]):
-            yield from _unknown_names(item, key.item or key, (*path, number))
-    elif isinstance(value, str) and key.registered and value not in key.choices:
-        yield _not_a_choice(path, key, value)
-
-
-def _not_a_choice(path: Path, key: Key, value: str) -> Fault:
-    near = nearest(value, key.choices)
-    return Fault(
-        code="not-a-choice",
-        path=path,
-        message=f"`{key_path(path)}` cannot be `{clipped(value)}`",
-        label=f"must be {any_of(key.choices)}",
-        help=f"the nearest choice is `{near}`" if near else "take one of the choices",
-    )
 
 
 def _unknown_key(path: Path) -> Fault:
@@ -256,7 +224,7 @@ def _not_a_name(case: _Case) -> Fault:
 
 def _choice(case: _Case) -> Fault:
     if isinstance(case.value, str):
-        return _not_a_choice(case.path, case.key, case.value)
+        return not_a_choice(case.path, case.key, case.value)
     return _wrong_type(case)
 
 

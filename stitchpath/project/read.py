@@ -8,10 +8,11 @@ from pydantic import TypeAdapter, ValidationError
 
 from stitchpath.errors import Problem, ProjectError, Span
 from stitchpath.model.project import Project
+from stitchpath.project.choices import choice_faults
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.keys import find_key
 from stitchpath.project.locate import Places, find_places
-from stitchpath.project.problems import choice_faults, read_faults
+from stitchpath.project.problems import read_faults
 from stitchpath.project.rules import rule_faults
 from stitchpath.project.syntax import LARGEST, parse_toml, plain_text, too_big
 from stitchpath.project.wording import written_text
@@ -74,8 +75,7 @@ def read_project(text: str) -> Project:
         faults += read_faults(found[:_MOST_READ], unit=unit, typed=places.typed)
         unread = max(len(found) - _MOST_READ, 0)
         raise ProjectError(_listed(faults, places, unread=unread)) from None
-    if not faults:
-        faults = [_with_default(fault, places, project) for fault in rule_faults(project)]
+    faults = faults or [_with_default(f, places, project) for f in rule_faults(project)]
     if faults:
         raise ProjectError(_listed(faults, places))
     return project

@@ -104,7 +104,7 @@ def test_what_lies_too_deep_has_no_place_of_its_own() -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["[a", "a = [", "a = {", "a", "=", "a = {=", '"', "a=[=]", "]]"]
+    "text", ["[a", "a = [", "a = {", "a", "=", "a = {=", '"', "a=[=]", "]]", '"\\x" = 1']
 )
 def test_text_that_is_no_toml_is_passed_without_an_error(text: str) -> None:
     assert find_places(text).text == text

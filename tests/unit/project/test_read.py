@@ -186,3 +186,14 @@ def test_bytes_that_are_no_utf_8_are_told_with_their_place(
 def test_too_many_bytes_are_refused() -> None:
     with pytest.raises(ProjectError, match="1,000,001 bytes"):
         decode_project(b"#" * 1_000_001)
+
+
+@pytest.mark.parametrize(
+    ("number", "said"),
+    [("9" * 400, "above the largest"), ("-" + "9" * 400, "below the smallest")],
+)
+def test_number_with_hundreds_of_digits_is_out_of_range(number: str, said: str) -> None:
+    (problem,) = problems_of(f"{SMALL}[machine]\nspeed = {number}\n")
+    assert problem.code == "out-of-range"
+    assert said in problem.message
+    assert len(problem.message) < 120

@@ -1,0 +1,128 @@
+"""The plan as data."""
+
+import json
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stitchpath.model.plan import Figures
+from stitchpath.model.stitches import Stitches
+from stitchpath.preview import plan_data, plan_json
+from tests.support.plans import small_plan
+
+PLAN = small_plan()
+FILES = {("quilt", 1): {"dst": "quilt/01.dst", "exp": "quilt/01.exp"}}
+DATA = plan_data(PLAN, FILES)
+
+values = st.recursive(
+    st.none()
+    | st.booleans()
+    | st.integers()
+    | st.floats(allow_nan=False, allow_infinity=False)
+    | st.text(),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(), inner, max_size=3),
+    max_leaves=12,
+)
+
+
+def keys(value: dict[str, Any], names: str) -> None:
+    assert set(names.split()) <= set(value)
+
+
+def test_the_promised_keys_are_there() -> None:
+    keys(DATA, "schema name stages cutting findings totals units")
+    assert DATA["schema"] == "stitchpath-plan-1"
+    assert DATA["units"] == "in"
+    stage = DATA["stages"][0]
+    keys(stage, "name piece thread lines hoopings totals")
+    keys(stage["piece"], "name width length")
+    keys(stage["thread"], "top bobbin")
+    keys(stage["lines"][0], "points anchor")
+    hooping = stage["hoopings"][0]
+    keys(
+        hooping, "number field centre turn files stitches runs thread_cuts jumps pauses bounds"
+    )
+    keys(hooping, "seconds top_thread_mm bobbin_thread_mm marks")
+    keys(hooping["marks"][0], "name piece field")
+    keys(stage["totals"], "stitches thread_cuts seconds top_thread_mm bobbin_thread_mm bobbins")
+    keys(DATA["cutting"][0], "what width length count")
+    keys(DATA["findings"][0], "code level stage text where value limit help")
+    keys(DATA["totals"], "hoopings stitches thread_cuts seconds")
+
+
+def test_figures_are_those_of_the_plan() -> None:
+    assert DATA["totals"]["hoopings"] == 5
+    assert DATA["totals"]["stitches"] == PLAN.figures.stitches
+    stitches = [one["stitches"] for stage in DATA["stages"] for one in stage["hoopings"]]
+    assert sum(stitches) == PLAN.figures.stitches
+    assert DATA["stages"][0]["totals"]["bobbins"] == 1
+
+
+def test_files_stand_with_their_hooping() -> None:
+    first, second = DATA["stages"][0]["hoopings"][:2]
+    assert first["files"] == FILES["quilt", 1]
+    assert second["files"] == {}
+
+
+def test_lengths_are_rounded_to_four_decimals() -> None:
+    assert DATA["findings"][0]["where"] == [90.0, 120.1235]
+    assert DATA["stages"][0]["hoopings"][0]["top_thread_mm"] == 1234.5679
+
+
+def test_what_is_not_known_is_null() -> None:
+    note = DATA["findings"][1]
+    assert (note["where"], note["value"], note["limit"], note["stage"]) == (
+        None,
+        None,
+        None,
+        "",
+    )
+
+
+def test_bounds_are_those_of_the_file() -> None:
+    for stage, told in zip(PLAN.stages, DATA["stages"], strict=True):
+        for sewn, hooping in zip(stage.hoopings, told["hoopings"], strict=True):
+            tenths = np.rint(sewn.hooping.to_field(sewn.stitches.needle_points) * 10)
+            ends = [*tenths.min(axis=0), *tenths.max(axis=0)]
+            assert hooping["bounds"] == [pytest.approx(end / 10) for end in ends]
+            assert [round(bound, 1) for bound in hooping["bounds"]] == hooping["bounds"]
+
+
+def test_a_hooping_without_a_needle_point_has_no_bounds() -> None:
+    quilt = PLAN.stages[0]
+    none = np.empty(0)
+    nothing = Stitches(xy=np.empty((0, 2)), op=none.astype(np.uint8), tie=none.astype(np.bool_))
+    still = replace(quilt.hoopings[0], stitches=nothing, figures=Figures())
+    data = plan_data(replace(PLAN, stages=(replace(quilt, hoopings=(still,)),)), {})
+    assert data["stages"][0]["hoopings"][0]["bounds"] is None
+
+
+def test_json_reads_back_the_same() -> None:
+    assert json.loads(plan_json(DATA)) == DATA
+    assert plan_json(DATA) == plan_json(plan_data(small_plan(), FILES))
+
+
+def test_points_of_a_line_stand_on_one_line_of_text() -> None:
+    text = plan_json(DATA).decode()
+    assert '          "points": [[60.0, 0.0], [60.0, 480.0]],\n' in text
+    assert "-0.0," not in text
+
+
+@given(st.dictionaries(st.text(), values, max_size=4))
+def test_any_data_survives(data: dict[str, Any]) -> None:
+    # json of the standard library reads what was written.
+    assert json.loads(plan_json(data)) == data
+
+
+def test_a_lone_surrogate_is_still_json() -> None:
+    assert json.loads(plan_json({"name": "a\ud800"})) == {"name": "a\ud800"}
+
+
+@pytest.mark.parametrize("number", [float("nan"), float("inf")])
+def test_a_number_that_json_has_no_word_for_is_refused(number: float) -> None:
+    with pytest.raises(ValueError, match="not JSON compliant"):
+        plan_json({"seconds": number})

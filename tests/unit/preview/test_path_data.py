@@ -1,0 +1,65 @@
+"""Arrays as SVG path data."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from svgwrite.data.svgparser import is_valid_pathdata
+
+from stitchpath.geometry.points import Points
+from stitchpath.preview.path_data import dots_data, lines_data
+from stitchpath.preview.polylines import Polylines
+from tests.support.svg_reader import parsed
+
+places = st.tuples(st.floats(-10_000, 10_000), st.floats(-10_000, 10_000))
+lines = st.lists(st.lists(places, min_size=1, max_size=8).map(np.array), max_size=5)
+
+
+@given(lines, st.booleans(), st.sampled_from([10, 100]))
+def test_lines_are_read_back_within_half_a_step(
+    drawn: list[Points], closed: bool, per_mm: int
+) -> None:
+    data = lines_data(Polylines.of(drawn), per_mm=per_mm, closed=closed)
+    read = parsed(data)
+    assert [len(line) for line in read] == [len(line) for line in drawn]
+    for got, wanted in zip(read, drawn, strict=True):
+        assert np.abs(got / per_mm - wanted).max() <= 0.5 / per_mm + 1e-9
+    assert data.count("z") == (len(drawn) if closed else 0)
+
+
+@given(lines, st.booleans())
+def test_data_keeps_the_grammar_of_svg(drawn: list[Points], closed: bool) -> None:
+    # Source of the grammar: SVG 1.1, 8.3.9, as svgwrite's own parser has it.
+    data = lines_data(Polylines.of(drawn), per_mm=10, closed=closed)
+    assert data == "" or is_valid_pathdata(data)
+
+
+@given(st.lists(places, min_size=1, max_size=20).map(np.array))
+def test_dots_are_lines_of_no_length(drawn: Points) -> None:
+    data = dots_data(drawn, per_mm=10)
+    assert is_valid_pathdata(data)
+    read = parsed(data)
+    assert len(read) == len(drawn)
+    for got, wanted in zip(read, drawn, strict=True):
+        assert (got[0] == got[1]).all()
+        assert np.abs(got[0] / 10 - wanted).max() <= 0.05 + 1e-9
+
+
+def test_nothing_gives_no_data() -> None:
+    assert lines_data(Polylines.of([]), per_mm=10) == ""
+    assert dots_data(np.empty((0, 2)), per_mm=10) == ""
+
+
+def test_a_long_path_does_not_drift() -> None:
+    steps = np.random.default_rng(7).normal(0, 1.3, (100_000, 2))
+    walk = np.cumsum(steps, axis=0)
+    (read,) = parsed(lines_data(Polylines.of([walk]), per_mm=10))
+    assert np.abs(read / 10 - walk).max() <= 0.05 + 1e-9
+
+
+@pytest.mark.parametrize("reach", [1.0, 9_000.0])
+def test_short_and_long_steps_are_written_alike(reach: float) -> None:
+    # Short steps come from a table of numbers, long ones are written one by one.
+    zigzag = np.array([[0.0, 0.0], [reach, -reach]] * 40)
+    (read,) = parsed(lines_data(Polylines.of([zigzag]), per_mm=10))
+    assert (read / 10 == zigzag).all()
