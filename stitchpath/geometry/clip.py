@@ -37,7 +37,7 @@ def clip_lines(
 
 def _clip(line: Points, region: shapely.Polygon | shapely.MultiPolygon) -> list[Points]:
     ends = np.stack([line[:-1], line[1:]], axis=1)
-    segments = shapely.linestrings(ends)
+    segments = np.asarray(shapely.linestrings(ends))
     within = shapely.covers(region, segments)
     crossing = np.flatnonzero(~within & shapely.intersects(region, segments))
     pieces, owner = _cut(segments[crossing], region)

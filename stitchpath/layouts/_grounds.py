@@ -1,4 +1,4 @@
-"""Where each layout of a piece may lie: its area, inside margins and edges, clear of keep-outs."""
+"""Where each layout of a piece may lie: its area, inside its margin, clear of keep-outs."""
 
 import numpy as np
 import shapely
@@ -50,18 +50,15 @@ def area_of(shape: Shape | None, piece: Piece) -> Region:
     if shape.rectangle is not None:
         left, top, width, height = shape.rectangle
         return shapely.box(left, top, left + width, top + height)
-    if shape.polygon is not None:
-        return shapely.Polygon(shape.polygon)
     if shape.svg is not None:
-        return _drawn(shape, piece)
-    return _NOTHING if piece.shadow is None else shapely.Polygon(piece.shadow)
+        middle = shape.at or piece.centre
+        return _drawn(place_drawing(shape.svg.strokes, width_mm=shape.width, middle=middle))
+    corners = shape.polygon if shape.polygon is not None else piece.shadow
+    return _NOTHING if corners is None else shapely.Polygon(corners)
 
 
-def _drawn(shape: Shape, piece: Piece) -> Region:
-    """Return the closed strokes of a drawing; a shape inside another is a hole in it."""
-    rings = place_drawing(
-        shape.svg.strokes, width_mm=shape.width, middle=shape.at or piece.centre
-    )
+def _drawn(rings: list[Points]) -> Region:
+    """Return the region of closed strokes; a shape inside another is a hole in it."""
     closed = [shapely.Polygon(ring) for ring in rings if _is_closed(ring)]
     region: shapely.Geometry = _NOTHING
     for polygon in closed:
@@ -72,7 +69,7 @@ def _drawn(shape: Shape, piece: Piece) -> Region:
 def place_drawing(
     strokes: tuple[Points, ...], *, width_mm: float | None, middle: tuple[float, float]
 ) -> list[Points]:
-    """Return strokes scaled to a width, in proportion, with the middle of their box at a place."""
+    """Return strokes scaled to a width, in proportion, the middle of their box at a place."""
     points = np.concatenate(strokes)
     low, high = points.min(axis=0), points.max(axis=0)
     scale = 1.0 if width_mm is None else width_mm / max(high[0] - low[0], 1e-9)

@@ -53,8 +53,8 @@ class Layout:
         make: Makes its strands on a ground, anchor strands in the order of sewing. `angle`,
             `fit`, `margin`, `area` and `keep_out` are dealt with outside.
         keys: The keys of a quilting table that it reads, each with its default in words.
-        repeat: Width and height of one repeat, mm, 0 where it does not repeat that way; None for
-            a layout that cannot be fitted.
+        repeat: Width and height of one repeat, mm, 0 where it does not repeat that way; None
+            for a layout that cannot be fitted.
         turns: Whether `angle` turns the whole layout; if not, the layout reads it itself.
         angles: The only angles it takes; empty for any.
     """

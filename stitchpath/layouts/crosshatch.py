@@ -1,8 +1,8 @@
 """Crosshatch: two families of parallel lines that cross at a right angle.
 
-Construction: straight lines down the length and across the width, turned by `angle`, each `spacing` apart. The middle line of each family is an anchor, the lengthwise one
-first.
-Source: elementary; the order of the anchors is common practice, no source.
+Construction: straight lines down the length and across the width, each `spacing` apart, turned
+by `angle`. The middle line of each family is an anchor, the lengthwise one first. Source:
+elementary; the order of the anchors is common practice, no source.
 """
 
 from typing import Final

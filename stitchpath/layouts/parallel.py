@@ -1,7 +1,7 @@
 """Parallel lines in one direction, also called channel quilting.
 
-Construction: straight lines, `spacing` apart, turned by `angle`; one runs through the middle, or the
-first lies on the edge. The line nearest to the middle is the anchor. Source: elementary.
+Construction: straight lines, `spacing` apart, turned by `angle`; one runs through the middle,
+or the first lies on the edge. The line nearest to the middle is the anchor. Source: elementary.
 """
 
 from typing import Final
