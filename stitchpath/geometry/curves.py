@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import FLATNESS_MM
 
-_FEWEST = 8
+_FEWEST = 4  # chords of a piece
 _MOST_DOUBLINGS = 16
 
 
@@ -47,6 +47,7 @@ def curve_points(
     start: float,
     end: float,
     *,
+    pieces: int = 1,
     flatness_mm: float = FLATNESS_MM,
 ) -> Points:
     """Return a smooth curve as points on it, evenly spaced in its parameter.
@@ -55,12 +56,14 @@ def curve_points(
         place: Gives the points, shape (n, 2), mm, at parameters of shape (n,).
         start: The parameter at which the curve begins.
         end: The parameter at which it ends.
+        pieces: Equal parts of the parameter that each turn by less than half a circle; of a
+            wave, four to the period.
         flatness_mm: How far the middle of a chord may be from the curve's own middle there.
 
     Raises:
         ValueError: The curve is not smooth enough to flatten (a caller's bug).
     """
-    count = _FEWEST
+    count = _FEWEST * pieces
     for _ in range(_MOST_DOUBLINGS):
         parameter = np.linspace(start, end, 2 * count + 1)
         points = place(parameter)

@@ -47,7 +47,7 @@ def largest_empty_circle(
     radii = shapely.length(circles)
     loose = np.concatenate([shapely.get_parts(cuts), shapely.get_parts(dangles)])
     tree = shapely.STRtree(loose)
-    best = EmptyCircle(centre=region.representative_point().coords[0], radius=0.0)
+    best = _circle(shapely.get_coordinates(region.representative_point())[0], 0.0)
     for index in np.argsort(-radii, kind="stable"):
         if radii[index] <= best.radius + tolerance_mm / 2:
             break
