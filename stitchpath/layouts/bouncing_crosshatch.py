@@ -26,9 +26,9 @@ from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.model.project import Quilting
 
 _NEARBY: Final = 3
-"""Counts this far from the wanted ones are tried, 7 by 7 pairs. Below 10,000 cells one of the 49
-is always without a common factor: 2, 3, 5 and 7 spoil at most 16, 9, 4 and 1 of them, and at
-most 17 larger primes divide any seven such numbers, to spoil one pair each."""
+"""Counts this far from the wanted ones are tried, 7 by 7 pairs. Below 10,000 cells one of
+these is always without a common factor: 2, 3, 5 and 7 spoil at most 16, 9, 4 and 1 of the 49,
+and at most 17 larger primes divide any seven such numbers, to spoil one pair each."""
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

@@ -64,7 +64,7 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="diamonds that hang from a point: lines down the length, and a slanting set",
+    summary="slender diamonds: lines down the length, and a slanting set across them",
     make=make,
     keys={
         "spacing": "75 mm",

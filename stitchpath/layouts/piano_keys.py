@@ -69,8 +69,8 @@ def _bars(
     low, high = row
     inner = low + band, high - band
     corner = _between_keys(low, inner[0], spacing)
-    middle = _between_keys(*inner, spacing) if inner[0] < inner[1] else np.empty(0)
-    at = np.concatenate([corner, inner[:1], middle, inner[1:], low + high - corner[::-1]])
+    middle = _between_keys(*inner, spacing)
+    at = np.unique([*corner, inner[0], *middle, inner[1], *(low + high - corner)])
     depth = np.minimum(band, np.minimum(at - low, high - at))
     return [
         np.array([[place, edge], [place, edge + way * deep]])
@@ -93,12 +93,13 @@ def _band_mm(ground: Ground, border_mm: float) -> float:
     """Return how wide the border is from the frame to its hole, which a margin widens."""
     left, top, right, bottom = ground.frame
     middle = shapely.Point(ground.centre)
-    for part in shapely.get_parts(ground.region):
-        for hole in part.interiors:
-            if shapely.Polygon(hole).covers(middle):
-                x0, y0, x1, y1 = hole.bounds
-                return float(max(x0 - left, right - x1, y0 - top, bottom - y1))
-    return min(border_mm, (right - left) / 2, (bottom - top) / 2)
+    holes = (hole for part in shapely.get_parts(ground.region) for hole in part.interiors)
+    wide = border_mm
+    for hole in holes:
+        if shapely.Polygon(hole).covers(middle):
+            x0, y0, x1, y1 = hole.bounds
+            wide = max(x0 - left, right - x1, y0 - top, bottom - y1)
+    return min(wide, border_mm, (right - left) / 2, (bottom - top) / 2)
 
 
 def _short_way_deg(ground: Ground) -> float:

@@ -5,9 +5,9 @@ corners. If all met in one point, the thread would heap up there and the needle 
 cloth. So only rays a quarter of a turn or more apart run to the centre, two of them joined to
 one line; each of the others begins where it is `gap` from its neighbours that began farther
 in: rays are halved again and again, and a ray that is k / `count` of a turn from the nearest
-of them begins gap / (2 sin(pi k / count)) from the centre. The lines through the centre are
-anchors, the upright one first. Source: geometry, elementary; rays that stop short are common
-practice, no source.
+of them begins gap / sin(360 degrees k / count) from the centre. The lines through the centre
+are anchors, the upright one first. Source: geometry, elementary; rays that stop short are
+common practice, no source.
 """
 
 from collections import deque
@@ -35,7 +35,7 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     through = np.flatnonzero(4 * steps >= count)
     apart = np.flatnonzero(4 * steps < count)
     gap = _GAP_MM if spec.gap is None else spec.gap
-    starts = gap / (2 * np.sin(turn * steps[apart] / 2))
+    starts = gap / np.sin(turn * steps[apart])
     seen = starts < reach
     near = ground.centre + ways[apart][seen] * starts[seen, None]
     far = ground.centre + ways[apart][seen] * reach
