@@ -2,7 +2,14 @@
 
 from typing import Annotated, Any, TypeAlias
 
-from pydantic import BeforeValidator, ConfigDict, Field, ValidationInfo, model_validator
+from pydantic import (
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    Strict,
+    ValidationInfo,
+    model_validator,
+)
 from pydantic.dataclasses import dataclass
 from pydantic_core import PydanticCustomError
 
@@ -51,7 +58,9 @@ class Shape:
     svg: Annotated[
         DrawingFile | None, Field(description="an SVG file whose closed shapes count")
     ] = None
-    footprint: Annotated[bool, Field(description="where the pocket lies on the quilt")] = False
+    footprint: Annotated[
+        bool, Strict(), Field(description="where the pocket lies on the quilt")
+    ] = False
     at: Annotated[
         Point | None, Field(description="where the middle of the SVG's shapes lies")
     ] = None

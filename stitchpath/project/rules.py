@@ -4,13 +4,15 @@ One small function for each rule. Rules on one piece, and rules that keep the wo
 in files of their own.
 """
 
-from collections.abc import Callable, Iterator
-from typing import Final, TypeAlias
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+from typing import Any, Final, TypeAlias
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
 from stitchpath.project.fault import Fault, Path, key_path
+from stitchpath.project.layout_rules import angles_are_taken, unused_keys
 from stitchpath.project.piece_rules import (
     areas_are_left,
     pocket_fits,
@@ -23,13 +25,20 @@ from stitchpath.project.wording import length_text
 Rule: TypeAlias = Callable[[Project], Iterator[Fault]]
 
 
-def rule_faults(project: Project) -> Iterator[Fault]:
+def rule_faults(
+    project: Project, data: Mapping[str, Any] = MappingProxyType({})
+) -> Iterator[Fault]:
     """Yield what is wrong between the keys of a project.
 
     Names of layouts, formats and bobbins are known ones (`choice_faults` has looked).
+
+    Args:
+        project: Each of its values is within its limits.
+        data: What was read for it; tells which keys are written.
     """
     for rule in _RULES:
         yield from rule(project)
+    yield from unused_keys(project, data)
 
 
 def shortest_is_shorter(project: Project) -> Iterator[Fault]:
@@ -133,6 +142,7 @@ _RULES: Final[tuple[Rule, ...]] = (
     seam_fits,
     areas_are_left,
     threads_differ,
+    angles_are_taken,
     shortest_is_shorter,
     stitch_lengths_are_allowed,
     formats_are_different,
