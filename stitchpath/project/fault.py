@@ -19,6 +19,7 @@ Code: TypeAlias = Literal[
     "more-problems",
     "mouth-stitch-outside",
     "no-area",
+    "no-closed-shape",
     "no-pocket",
     "not-a-choice",
     "not-a-colour",

@@ -5,8 +5,8 @@ from typing import Any, Final
 
 from stitchpath.layouts import find_layout
 from stitchpath.model.project import Project, Quilting
-from stitchpath.model.shape import Shape
 from stitchpath.project.fault import Fault, Path, key_path
+from stitchpath.project.placed import laid_specs, shapes_of
 from stitchpath.project.wording import all_of
 
 COMMON_KEYS: Final = frozenset({
@@ -18,24 +18,6 @@ COMMON_KEYS: Final = frozenset({
 _HALF_TURN: Final = 180.0
 
 
-def quiltings(project: Project) -> Iterator[tuple[Path, Quilting]]:
-    """Yield each layout of both pieces, with its path."""
-    pieces = {"quilt": project.quilt.quilting}
-    if project.pocket is not None:
-        pieces["pocket"] = project.pocket.quilting
-    for name, specs in pieces.items():
-        for number, spec in enumerate(specs):
-            yield (name, "quilting", number), spec
-
-
-def shapes(path: Path, spec: Quilting) -> Iterator[tuple[Path, Shape]]:
-    """Yield a layout's area and keep-outs, each with its path."""
-    if spec.area is not None:
-        yield (*path, "area"), spec.area
-    for number, shape in enumerate(spec.keep_out):
-        yield (*path, "keep_out", number), shape
-
-
 def unused_keys(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:
     """Every key written for a layout or a shape is one that it reads.
 
@@ -43,7 +25,7 @@ def unused_keys(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:
         project: What was read.
         data: The file's data, which tells a written key from a default.
     """
-    for path, spec in quiltings(project):
+    for path, spec, _ in laid_specs(project):
         written = _at(data, path)
         reads = find_layout(spec.layout).keys
         for name in written:
@@ -52,8 +34,10 @@ def unused_keys(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:
                 and name not in reads
                 and not _is_plain_start(name, spec)
             ):
-                yield _unused((*path, name), f"the layout `{spec.layout}`", [*reads])
-        for place, shape in shapes(path, spec):
+                yield _unused(
+                    (*path, name), f"the layout `{spec.layout}`", [*{*reads} - COMMON_KEYS]
+                )
+        for place, shape in shapes_of(path, spec):
             if shape.svg is None:
                 for name in ("at", "width"):
                     if name in _at(data, place):
@@ -62,7 +46,7 @@ def unused_keys(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:
 
 def angles_are_taken(project: Project) -> Iterator[Fault]:
     """A layout that takes certain angles alone is given one of them."""
-    for path, spec in quiltings(project):
+    for path, spec, _ in laid_specs(project):
         angles = find_layout(spec.layout).angles
         if angles and not any((spec.angle - angle) % _HALF_TURN == 0 for angle in angles):
             allowed = " or ".join(f"{angle:g}" for angle in angles)

@@ -11,15 +11,26 @@ from typing import Any, Final, TypeAlias
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
+from stitchpath.project.area_rules import areas_are_sound
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.layout_rules import angles_are_taken, unused_keys
+from stitchpath.project.motif_rules import (
+    drawings_have_width,
+    motifs_are_there,
+    texts_can_be_sewn,
+)
 from stitchpath.project.piece_rules import (
     areas_are_left,
     pocket_fits,
     seam_fits,
     threads_differ,
 )
-from stitchpath.project.size_rules import hoopings_are_few, stitches_are_few
+from stitchpath.project.size_rules import (
+    copies_are_few,
+    corners_are_few,
+    hoopings_are_few,
+    stitches_are_few,
+)
 from stitchpath.project.wording import length_text
 
 Rule: TypeAlias = Callable[[Project], Iterator[Fault]]
@@ -143,6 +154,12 @@ _RULES: Final[tuple[Rule, ...]] = (
     areas_are_left,
     threads_differ,
     angles_are_taken,
+    motifs_are_there,
+    drawings_have_width,
+    texts_can_be_sewn,
+    corners_are_few,
+    areas_are_sound,
+    copies_are_few,
     shortest_is_shorter,
     stitch_lengths_are_allowed,
     formats_are_different,
