@@ -54,8 +54,8 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
 
 
 def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
-    lines, left_out = lay_lines(task)
-    placed, misfits = place_hoopings(task, lines, project)
+    laid = lay_lines(task)
+    placed, misfits = place_hoopings(task, laid.lines, project)
     hoopings = tuple(_sew_hooping(place, task, project) for place in placed)
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
@@ -63,12 +63,13 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
         piece=task.piece,
         thread=task.thread,
         thickness_mm=task.thickness_mm,
-        lines=lines,
+        layouts=laid.layouts,
+        lines=laid.lines,
         hoopings=hoopings,
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
     )
-    return stage, (*left_out, *misfits)
+    return stage, (*laid.findings, *misfits)
 
 
 def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:

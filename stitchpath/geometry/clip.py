@@ -1,10 +1,11 @@
-"""Lines clipped to a region, through shapely."""
+"""Lines clipped to a region, stretch by stretch, so that a line may cross or retrace itself."""
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 
 
 def clip_lines(
@@ -19,22 +20,58 @@ def clip_lines(
     Returns:
         Parts in the order of the lines, and along each line; a line that only touches the
         region in a point gives none. Each part runs in its line's direction.
+
+    Cost: O(vertices) tests against the prepared region, and an intersection for each segment
+    that crosses its border.
     """
     if not lines:
         return []
-    shapes = [shapely.LineString(line) for line in lines]
-    clipped = shapely.line_merge(shapely.intersection(shapes, region))
-    parts, owners = shapely.get_parts(clipped, return_index=True)
+    shapely.prepare(region)
+    is_inside = shapely.covers(region, [shapely.LineString(line) for line in lines])
+    parts: list[tuple[int, Points]] = []
+    for owner, (line, inside) in enumerate(zip(lines, is_inside.tolist(), strict=True)):
+        clipped = [line] if inside else _clip(line, region)
+        parts += [(owner, part) for part in clipped]
+    return parts
+
+
+def _clip(line: Points, region: shapely.Polygon | shapely.MultiPolygon) -> list[Points]:
+    ends = np.stack([line[:-1], line[1:]], axis=1)
+    segments = np.asarray(shapely.linestrings(ends))
+    within = shapely.covers(region, segments)
+    crossing = np.flatnonzero(~within & shapely.intersects(region, segments))
+    pieces, owner = _cut(segments[crossing], region)
+    owner = crossing[owner]
+    inner = np.flatnonzero(within)
+    pieces = np.concatenate([pieces, ends[inner]])
+    owner = np.concatenate([owner, inner])
+    if not len(owner):
+        return []
+    step = line[owner + 1] - line[owner]
+    along = ((pieces - line[owner, None]) * step[:, None]).sum(axis=2)
+    backwards = along[:, 0] > along[:, 1]
+    pieces[backwards] = pieces[backwards, ::-1]
+    pieces = pieces[np.lexsort((along.min(axis=1), owner))]
+    return _joined(pieces)
+
+
+def _cut(
+    segments: NDArray[np.object_], region: shapely.Polygon | shapely.MultiPolygon
+) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
+    """Return both ends of each part of segments inside a region, and whose part it is."""
+    parts, owner = shapely.get_parts(shapely.intersection(segments, region), return_index=True)
     is_line = shapely.get_type_id(parts) == shapely.GeometryType.LINESTRING
-    found: list[tuple[float, int, Points]] = []
-    for part, owner in zip(parts[is_line], owners[is_line], strict=True):
-        points = shapely.get_coordinates(part)
-        at = shapely.line_locate_point(shapes[owner], shapely.points(points[[0, -1]]))
-        if at[1] < at[0]:
-            points, at = points[::-1], at[::-1]
-        found.append((float(at[0]), int(owner), points))
-    found.sort(key=lambda part: (part[1], part[0]))
-    return [(owner, points) for _, owner, points in found]
+    parts, owner = parts[is_line], owner[is_line]
+    first, last = shapely.get_point(parts, 0), shapely.get_point(parts, -1)
+    ends = np.stack([shapely.get_coordinates(first), shapely.get_coordinates(last)], axis=1)
+    return ends, owner
+
+
+def _joined(pieces: NDArray[np.float64]) -> list[Points]:
+    """Return polylines of pieces that follow on one another."""
+    apart = np.abs(pieces[1:, 0] - pieces[:-1, 1]).max(axis=1) > SAME_POINT_MM
+    groups = np.split(pieces, np.flatnonzero(apart) + 1)
+    return [np.concatenate([group[:1, 0], group[:, 1]]) for group in groups]
 
 
 def box_of(lines: list[Points]) -> NDArray[np.float64]:

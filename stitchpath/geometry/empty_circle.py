@@ -47,8 +47,7 @@ def largest_empty_circle(
     radii = shapely.length(circles)
     loose = np.concatenate([shapely.get_parts(cuts), shapely.get_parts(dangles)])
     tree = shapely.STRtree(loose)
-    inner_point = region.representative_point()
-    best = EmptyCircle(centre=(inner_point.x, inner_point.y), radius=0.0)
+    best = _circle(shapely.get_coordinates(region.representative_point())[0], 0.0)
     for index in np.argsort(-radii, kind="stable"):
         if radii[index] <= best.radius + tolerance_mm / 2:
             break
@@ -56,10 +55,7 @@ def largest_empty_circle(
         found = (
             _search(faces[index], inside, tolerance_mm=tolerance_mm / 2)
             if len(inside)
-            else EmptyCircle(
-                centre=tuple(shapely.get_coordinates(circles[index])[0].tolist()),
-                radius=float(radii[index]),
-            )
+            else _circle(shapely.get_coordinates(circles[index])[0], radii[index])
         )
         best = max(best, found, key=lambda circle: circle.radius)
     return best
@@ -88,9 +84,13 @@ def _search(
         distance = np.where(shapely.contains_xy(face, cells), distance, -distance)
         widest = int(np.argmax(distance))
         if best.radius < distance[widest]:
-            x, y = cells[widest].tolist()
-            best = EmptyCircle(centre=(x, y), radius=float(distance[widest]))
+            best = _circle(cells[widest], distance[widest])
         cells = cells[best.radius + tolerance_mm < distance + half * np.sqrt(2)]
         half /= 2
         cells = (cells[:, None, :] + 2 * half * _QUARTERS).reshape(-1, 2)
     return best
+
+
+def _circle(centre: NDArray[np.float64], radius: float) -> EmptyCircle:
+    x, y = centre.tolist()
+    return EmptyCircle(centre=(x, y), radius=float(radius))

@@ -31,6 +31,58 @@ def unit_vector(angle_deg: float) -> NDArray[np.float64]:
     return np.array([np.cos(np.radians(angle_deg)), np.sin(np.radians(angle_deg))])
 
 
+def extent_across(
+    region: shapely.Polygon | shapely.MultiPolygon, angle_deg: float
+) -> tuple[float, float]:
+    """Return how far a region reaches along the normal of a direction, its low and high end.
+
+    Example:
+        >>> extent_across(shapely.box(0, 0, 30, 20), 90)
+        (0.0, 30.0)
+    """
+    offsets = shapely.get_coordinates(region) @ normal_vector(angle_deg)
+    return float(offsets.min()), float(offsets.max())
+
+
+def normal_vector(angle_deg: float) -> NDArray[np.float64]:
+    """Return the normal of a direction, its larger part to the right or down."""
+    across = unit_vector(angle_deg + 90)
+    return -across if across[np.argmax(np.abs(across))] < 0 else across
+
+
+def family_at(
+    region: shapely.Polygon | shapely.MultiPolygon,
+    at: NDArray[np.float64],
+    *,
+    angle_deg: float,
+    centre: tuple[float, float],
+) -> Family:
+    """Return those lines of one direction that meet a region.
+
+    Args:
+        region: Where lines are wanted; not empty.
+        at: Where each line lies along `normal_vector(angle_deg)`, shape (n,), mm, ascending.
+        angle_deg: The lines' direction; 0 runs to the right, 90 down.
+        centre: To which the middle line is nearest.
+
+    Returns:
+        Lines in the order of `at`; those that only touch the region are among them.
+
+    Cost: O(vertices + lines).
+    """
+    along, across = unit_vector(angle_deg), normal_vector(angle_deg)
+    low, high = extent_across(region, angle_deg)
+    meets = (at >= low - SAME_POINT_MM) & (at <= high + SAME_POINT_MM)
+    at = np.clip(at[meets], low, high)
+    reach = shapely.get_coordinates(region) @ along
+    ends = np.stack(
+        [np.outer(at, across) + along * side for side in (reach.min() - 1, reach.max() + 1)],
+        axis=1,
+    )
+    middle = int(np.argmin(np.abs(at - np.dot(centre, across)))) if len(at) else -1
+    return Family(ends=ends, middle=middle)
+
+
 def parallel_family(
     region: shapely.Polygon | shapely.MultiPolygon,
     *,
@@ -39,7 +91,7 @@ def parallel_family(
     centre: tuple[float, float],
     start: Literal["centre", "edge"],
 ) -> Family:
-    """Return the lines of one direction that meet a region.
+    """Return the lines of one direction, evenly spaced, that meet a region.
 
     Args:
         region: Where lines are wanted; not empty.
@@ -54,21 +106,9 @@ def parallel_family(
 
     Cost: O(vertices + lines).
     """
-    along = unit_vector(angle_deg)
-    across = unit_vector(angle_deg + 90)
-    if across[np.argmax(np.abs(across))] < 0:
-        across = -across
-    corners = shapely.get_coordinates(region)
-    offsets = corners @ across
-    low, high = offsets.min(), offsets.max()
-    origin = float(np.dot(centre, across)) if start == "centre" else low
+    low, high = extent_across(region, angle_deg)
+    origin = float(np.dot(centre, normal_vector(angle_deg))) if start == "centre" else low
     first = np.ceil((low - origin - SAME_POINT_MM) / spacing_mm)
     last = np.floor((high - origin + SAME_POINT_MM) / spacing_mm)
-    at = np.clip(origin + np.arange(first, last + 1) * spacing_mm, low, high)
-    reach = corners @ along
-    ends = np.stack(
-        [np.outer(at, across) + along * (side) for side in (reach.min() - 1, reach.max() + 1)],
-        axis=1,
-    )
-    middle = int(np.argmin(np.abs(at - np.dot(centre, across)))) if len(at) else -1
-    return Family(ends=ends, middle=middle)
+    at = origin + np.arange(first, last + 1) * spacing_mm
+    return family_at(region, at, angle_deg=angle_deg, centre=centre)

@@ -17,6 +17,10 @@ DEVIATION_MM: Final = 0.05
 """How far a sewn stitch may leave the line it follows. Larger shows on tight curves; smaller
 costs stitches that the needle cannot place anyway (the grid rounds by 0.07 mm)."""
 
+FLATNESS_MM: Final = 0.01
+"""How far the chords of a flattened curve may be from it. Larger begins to add to
+`DEVIATION_MM`; smaller makes twice the vertices for each quarter of it, and nothing is seen."""
+
 SHARP_TURN_DEG: Final = 30.0
 """A vertex that turns by more is a corner and gets a needle point. Larger would round off
 drawn corners; smaller would take the flattening of a tight curve for corners."""

@@ -1,17 +1,22 @@
 """Lays a stage's layouts on its area: strands in, designed lines and notes out."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import shapely
 
 from stitchpath.geometry.clip import clip_lines
+from stitchpath.geometry.empty_circle import largest_empty_circle
 from stitchpath.geometry.points import Points, path_length
-from stitchpath.geometry.tolerance import SAME_POINT_MM
-from stitchpath.layouts._layout import Ground, Region
+from stitchpath.geometry.tolerance import GAP_MM
+from stitchpath.layouts._grounds import find_grounds
+from stitchpath.layouts._layout import Ground
+from stitchpath.layouts._placement import odd_gaps, place_layout
 from stitchpath.layouts._registry import find_layout
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import StageTask
+from stitchpath.model.plan import LaidLayout
 from stitchpath.model.project import Quilting
 
 FEWEST_STITCHES = 3
@@ -19,53 +24,46 @@ FEWEST_STITCHES = 3
 source."""
 
 
-def lay_lines(task: StageTask) -> tuple[tuple[Line, ...], tuple[Finding, ...]]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """What was laid on a stage: its designed lines, the layouts' figures, and notes."""
+
+    lines: tuple[Line, ...]
+    layouts: tuple[LaidLayout, ...]
+    findings: tuple[Finding, ...]
+
+
+def lay_lines(task: StageTask) -> Laid:
     """Return a stage's designed lines: quilting lines, then its edge, mouth and seam lines.
 
     Later layouts take their place from earlier ones. Lines that would only run along a sewn
     edge, or be too short to hold anything, are left out; a note says so.
     """
     lines: list[Line] = []
+    layouts: list[LaidLayout] = []
     findings: list[Finding] = []
-    for spec, region in zip(task.quilting, _regions(task), strict=True):
-        laid, notes = _lay(task, spec, region)
+    for spec, ground in zip(task.quilting, find_grounds(task), strict=True):
+        if ground is None:
+            findings.append(_no_place(task, spec))
+            continue
+        laid, notes = _lay(task, spec, ground)
         lines += laid
         findings += notes
-    return (*lines, *task.given), tuple(findings)
+        layouts.append(_figures(spec, ground, laid))
+    return Laid(lines=(*lines, *task.given), layouts=tuple(layouts), findings=tuple(findings))
 
 
-def _regions(task: StageTask) -> list[Region]:
-    """Return where each layout may lie: inside edges and its margin, outside later layouts.
-
-    The border between two layouts belongs to the later one, so that no line on it is sewn by
-    both.
-    """
-    outline = shapely.Polygon(task.piece.outline)
-    regions: list[Region] = []
-    taken: shapely.Geometry = shapely.Polygon()
-    for spec in reversed(task.quilting):
-        inside = outline.buffer(-spec.margin, join_style="mitre")
-        free = shapely.intersection(task.area, inside)
-        left = shapely.difference(free, taken)
-        regions.insert(0, left if isinstance(left, Region) else shapely.Polygon())
-        taken = shapely.union(taken, free.buffer(SAME_POINT_MM / 2, join_style="mitre"))
-    return regions
-
-
-def _lay(
-    task: StageTask, spec: Quilting, region: Region
-) -> tuple[list[Line], Iterator[Finding] | tuple[Finding, ...]]:
-    if region.is_empty:
-        text = f"the layout {spec.layout} has no place left on the {task.piece.name}"
-        advice = "make the margin smaller, or leave the layout out"
-        return [], (_note(task, text, None, level=Level.WARNING, advice=advice),)
-    ground = Ground(region=region, frame=(0.0, 0.0, task.piece.width, task.piece.length))
-    strands = find_layout(spec.layout).make(ground, spec)
+def _lay(task: StageTask, spec: Quilting, ground: Ground) -> tuple[list[Line], list[Finding]]:
+    layout = find_layout(spec.layout)
+    placement, own = place_layout(ground, layout, spec)
+    strands = layout.make(own, spec)
     beside_edge = task.sewn_edges.buffer(spec.stitch_length)
+    shapely.prepare(beside_edge)
     lines: list[Line] = []
     short: list[Points] = []
     doubled: list[Points] = []
-    for owner, points in clip_lines([strand.points for strand in strands], region):
+    on_piece = [placement.to_piece(strand.points) for strand in strands]
+    for owner, points in clip_lines(on_piece, ground.region):
         if path_length(points) < FEWEST_STITCHES * spec.stitch_length:
             short.append(points)
         elif beside_edge.covers(shapely.LineString(points)):
@@ -79,7 +77,22 @@ def _lay(
                     anchor=strands[owner].anchor,
                 )
             )
-    return lines, _left_out(task, short, doubled)
+    notes = [*_left_out(task, short, doubled), *_odd(task, spec, own)]
+    return lines, notes
+
+
+def _figures(spec: Quilting, ground: Ground, lines: list[Line]) -> LaidLayout:
+    points = [line.points for line in lines]
+    polygons = [part for part in shapely.get_parts(ground.region) if part.area > 0]
+    circles = [
+        largest_empty_circle(points, polygon, tolerance_mm=GAP_MM / 2) for polygon in polygons
+    ]
+    return LaidLayout(
+        name=spec.layout,
+        lines=len(lines),
+        length_mm=sum(path_length(line) for line in points),
+        widest_gap_mm=2 * max(circle.radius for circle in circles),
+    )
 
 
 def _left_out(task: StageTask, short: list[Points], doubled: list[Points]) -> Iterator[Finding]:
@@ -89,19 +102,49 @@ def _left_out(task: StageTask, short: list[Points], doubled: list[Points]) -> It
     ):
         if parts:
             count = "1 line is" if len(parts) == 1 else f"{len(parts)} lines are"
-            text = f"{count} left out on the {task.piece.name}: {why}"
-            yield _note(task, text, parts[0])
+            x, y = parts[0].mean(axis=0).tolist()
+            yield Finding(
+                code="line-left-out",
+                level=Level.NOTE,
+                text=f"{count} left out on the {task.piece.name}: {why}",
+                stage=task.name,
+                where=(x, y),
+                value=float(len(parts)),
+            )
 
 
-def _note(
-    task: StageTask,
-    text: str,
-    points: Points | None,
-    *,
-    level: Level = Level.NOTE,
-    advice: str = "",
-) -> Finding:
-    where = None if points is None else tuple(points.mean(axis=0).tolist())
+def _odd(task: StageTask, spec: Quilting, own: Ground) -> Iterator[Finding]:
+    """Say where the last repeats are cut, if it was asked that whole ones fill the area."""
+    layout = find_layout(spec.layout)
+    if not spec.fit:
+        return
+    if layout.repeat is None or (layout.turns and spec.angle % 90):
+        yield Finding(
+            code="odd-gap",
+            level=Level.WARNING,
+            text=f"the layout {spec.layout} cannot be fitted here",
+            help="leave `fit` out; layouts that repeat are fitted at angles of 0 and 90",
+            stage=task.name,
+        )
+        return
+    for way, gap, repeat in odd_gaps(own, layout.repeat(spec), spec):
+        yield Finding(
+            code="odd-gap",
+            level=Level.WARNING,
+            text=f"whole repeats of {repeat:.1f} mm would have to be stretched by more than "
+            f"{spec.fit_limit:.0%} to fill the area {way}; {gap:.1f} mm is left at the edge",
+            help="choose another spacing, or a larger `fit_limit`",
+            stage=task.name,
+            value=gap,
+            limit=repeat,
+        )
+
+
+def _no_place(task: StageTask, spec: Quilting) -> Finding:
     return Finding(
-        code="line-left-out", level=level, text=text, help=advice, stage=task.name, where=where
+        code="line-left-out",
+        level=Level.WARNING,
+        text=f"the layout {spec.layout} has no place left on the {task.piece.name}",
+        help="make its margin smaller, give it another area, or leave it out",
+        stage=task.name,
     )

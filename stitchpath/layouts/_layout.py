@@ -1,7 +1,8 @@
-"""What a layout is: a name, a line of description, and a function that makes lines."""
+"""What a layout is: a description, the keys it reads, and a function that makes lines."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import TypeAlias
 
 import shapely
@@ -14,15 +15,19 @@ Region: TypeAlias = shapely.Polygon | shapely.MultiPolygon
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """Where a layout is laid.
+    """Where a layout is laid, in the layout's own frame: already turned, and scaled to fit.
 
     Attributes:
-        region: Where lines may lie; a layout may reach past it, what does is clipped.
-        frame: x0, y0, x1, y1 of the shape that the layout is centred on, mm.
+        region: Where lines may lie; valid, not empty. A layout may reach past it: what does is
+            clipped.
+        frame: x0, y0, x1, y1 of the shape that the layout is centred on, mm. For a whole piece
+            its finished outline, so it may be a little larger than the region.
+        border_mm: Width of the frame-shaped area that the layout lies on, or None.
     """
 
     region: Region
     frame: tuple[float, float, float, float]
+    border_mm: float | None = None
 
     @property
     def centre(self) -> tuple[float, float]:
@@ -45,10 +50,18 @@ class Layout:
 
     Attributes:
         summary: What it looks like, in one line.
-        make: Makes its strands on a ground, anchor strands in the order of sewing.
+        make: Makes its strands on a ground, anchor strands in the order of sewing. `angle`,
+            `fit`, `margin`, `area` and `keep_out` are dealt with outside.
+        keys: The keys of a quilting table that it reads, each with its default in words.
+        repeat: Width and height of one repeat, mm, 0 where it does not repeat that way; None
+            for a layout that cannot be fitted.
+        turns: Whether `angle` turns the whole layout; if not, the layout reads it itself.
         angles: The only angles it takes; empty for any.
     """
 
     summary: str
     make: Callable[[Ground, Quilting], tuple[Strand, ...]]
+    keys: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    repeat: Callable[[Quilting], tuple[float, float]] | None = None
+    turns: bool = True
     angles: tuple[float, ...] = ()

@@ -1,9 +1,8 @@
 """Crosshatch: two families of parallel lines that cross at a right angle.
 
-Construction: straight lines at `angle` + 90 (down the length) and at `angle` (across the
-width), each `spacing` apart. The middle line of each family is an anchor, the lengthwise one
-first.
-Source: elementary; the order of the anchors is common practice, no source.
+Construction: straight lines down the length and across the width, each `spacing` apart, turned
+by `angle`. The middle line of each family is an anchor, the lengthwise one first. Source:
+elementary; the order of the anchors is common practice, no source.
 """
 
 from typing import Final
@@ -18,11 +17,17 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     return tuple(
         strand
         for turn in (90.0, 0.0)
-        for strand in family_strands(ground, spec, angle_deg=spec.angle + turn)
+        for strand in family_strands(ground, spec, angle_deg=turn)
     )
+
+
+def _repeat(spec: Quilting) -> tuple[float, float]:
+    return spec.spacing, spec.spacing
 
 
 LAYOUT: Final = Layout(
     summary="squares: two sets of straight lines that cross; angle 45 stands them on a corner",
     make=make,
+    keys={"spacing": "75 mm", "start": "centre"},
+    repeat=_repeat,
 )

@@ -61,6 +61,23 @@ class SewnHooping:
     figures: Figures
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidLayout:
+    """What one layout came to on its area.
+
+    Attributes:
+        name: The layout.
+        lines: Separate lines.
+        length_mm: Their length together.
+        widest_gap_mm: Diameter of the largest circle in its area that no line of it reaches.
+    """
+
+    name: str
+    lines: int
+    length_mm: float
+    widest_gap_mm: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Stage:
     """Sewing done on one piece with one pair of threads.
@@ -70,6 +87,7 @@ class Stage:
         piece: What lies under the needle.
         thread: The pair of threads.
         thickness_mm: Of what the needle goes through.
+        layouts: What each layout came to.
         lines: The designed lines, before any hooping is known.
         hoopings: What is sewn, in order.
         figures: The sum over the hoopings.
@@ -80,6 +98,7 @@ class Stage:
     piece: Piece
     thread: ThreadPair
     thickness_mm: float
+    layouts: tuple[LaidLayout, ...] = ()
     lines: tuple[Line, ...]
     hoopings: tuple[SewnHooping, ...]
     figures: Figures

@@ -18,6 +18,7 @@ from stitchpath.model.quantities import (
     Name,
     Share,
 )
+from stitchpath.model.shape import DrawingFile, Point, Shape, Size
 from stitchpath.units import Unit
 
 _FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
@@ -61,8 +62,54 @@ class Quilting:
         ),
     ] = 0.0
     margin: Annotated[
-        Length, Field(ge=0, le=2000, description="kept clear inside the finished edge")
+        Length, Field(ge=0, le=2000, description="kept clear inside the area's edge")
     ] = 0.0
+    area: Annotated[
+        Shape | None, Field(description="where the layout lies; left out, on the whole piece")
+    ] = None
+    keep_out: Annotated[
+        tuple[Shape, ...], Field(description="shapes the layout keeps clear of", max_length=50)
+    ] = ()
+    fit: Annotated[
+        bool,
+        Strict(),
+        Field(description="stretch the layout so that whole repeats fill the area"),
+    ] = False
+    fit_limit: Annotated[
+        Share, Field(ge=0, le=0.5, description="how far `fit` may stretch it")
+    ] = 0.1
+    gap: Annotated[
+        Length | None, Field(ge=1, le=500, description="between the lines of a close group")
+    ] = None
+    count: Annotated[
+        int | None, Strict(), Field(ge=1, le=500, description="how many, see the layout")
+    ] = None
+    period: Annotated[
+        Length | None, Field(ge=2, le=5000, description="length of one wave or repeat")
+    ] = None
+    amplitude: Annotated[
+        Length | None, Field(ge=0.1, le=2000, description="height of a wave above its middle")
+    ] = None
+    seed: Annotated[
+        int, Strict(), Field(ge=0, le=1_000_000, description="another number, another scatter")
+    ] = 1
+    text: Annotated[
+        str, Strict(), Field(max_length=200, description="what the layout text writes")
+    ] = ""
+    height: Annotated[
+        Length | None, Field(ge=3, le=1000, description="height of capital letters")
+    ] = None
+    svg: Annotated[
+        DrawingFile | None, Field(description="an SVG file whose strokes the layout motif sews")
+    ] = None
+    width: Annotated[Size | None, Field(description="to which a motif is scaled")] = None
+    at: Annotated[
+        Point | None, Field(description="where the middle of a text or single motif lies")
+    ] = None
+    repeat: Annotated[
+        Literal["single", "straight", "half-drop", "mirrored", "border"],
+        Field(description="how a motif is repeated"),
+    ] = "single"
     stitch_length: Annotated[
         LineLength, Field(description="chosen stitch length on the lines")
     ] = 2.8

@@ -33,7 +33,7 @@ class Kind:
     are is known above this room only, so it is checked where project files are read.
     """
 
-    name: Literal["length", "share", "colour", "name", "layout", "format", "bobbin"]
+    name: Literal["length", "share", "colour", "name", "layout", "format", "bobbin", "drawing"]
 
 
 def _read_length(value: object, info: ValidationInfo) -> float:

@@ -111,6 +111,15 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
         },
         "thread": {"top": stage.thread.top, "bobbin": stage.thread.bobbin},
         "thickness": _rounded(stage.thickness_mm),
+        "layouts": [
+            {
+                "name": layout.name,
+                "lines": layout.lines,
+                "length_mm": _rounded(layout.length_mm),
+                "widest_gap_mm": _rounded(layout.widest_gap_mm),
+            }
+            for layout in stage.layouts
+        ],
         "lines": [_line(line) for line in stage.lines],
         "hoopings": [
             _hooping(one, files.get((stage.name, one.hooping.number), {}))

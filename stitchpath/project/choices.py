@@ -6,7 +6,7 @@ from typing import Any
 from stitchpath.project.fault import Fault, Path, clipped, key_path
 from stitchpath.project.keys import Key, project_key
 from stitchpath.project.nearest import nearest
-from stitchpath.project.wording import any_of
+from stitchpath.project.wording import choices_text
 
 
 def choice_faults(data: Mapping[str, Any], table: Key | None = None) -> Iterator[Fault]:
@@ -25,7 +25,7 @@ def not_a_choice(path: Path, key: Key, value: str) -> Fault:
         code="not-a-choice",
         path=path,
         message=f"`{key_path(path)}` cannot be `{clipped(value)}`",
-        label=f"must be {any_of(key.choices)}",
+        label=f"must be {choices_text(key)}",
         help=f"the nearest choice is `{near}`" if near else "take one of the choices",
     )
 

@@ -6,7 +6,8 @@ limit is written once, beside its field.
 
 from dataclasses import MISSING, dataclass, field
 from functools import cache
-from typing import Any, Literal, TypeAlias, get_args, get_origin
+from types import UnionType
+from typing import Any, Literal, TypeAlias, Union, get_args, get_origin
 
 from annotated_types import Ge, Le, MaxLen, MinLen
 from pydantic.fields import FieldInfo
@@ -20,10 +21,10 @@ from stitchpath.model.quantities import Kind
 from stitchpath.project.fault import Path
 
 KeyKind: TypeAlias = Literal[
-    "length", "share", "colour", "name", "choice", "number", "whole", "switch", "list",
-    "table", "tables",
+    "length", "share", "colour", "name", "text", "drawing", "choice", "number", "whole",
+    "switch", "list", "table", "tables",
 ]  # fmt: skip
-"""`list` holds values, `tables` is written `[[a.b]]`."""
+"""`list` holds values or lists, `tables` is written `[[a.b]]` or `a = [{...}]`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,12 +36,14 @@ class Key:
         kind: What its value is.
         description: One short phrase.
         required: Whether a table without it is refused.
-        default: What stands in for it; lengths in mm, shares as fractions.
+        default: What stands in for it; lengths in mm, shares as fractions; None where nothing
+            does, or where the chosen layout has a default of its own.
         low: Smallest allowed value; of a list, its fewest items.
         high: Largest allowed value; of a list, its most items.
         choices: Every allowed value of a choice.
         registered: Whether the choices are names that this installation has.
-        item: What a list holds.
+        item: What a list holds, or the first of `items`.
+        items: What a list of a fixed number holds, one by one.
         table: The model class of a table, or of each table of a list.
         keys: The keys of that table.
     """
@@ -55,6 +58,7 @@ class Key:
     choices: tuple[str, ...] = ()
     registered: bool = False
     item: "Key | None" = None
+    items: tuple["Key", ...] = ()
     table: type | None = None
     keys: tuple["Key", ...] = field(default=(), repr=False)
 
@@ -77,7 +81,7 @@ def find_key(path: Path) -> Key | None:
         if key is None:
             return None
         if isinstance(part, int):
-            key = _one_table(key) if key.kind == "tables" else key.item
+            key = _one_table(key) if key.kind == "tables" else _item(key, part)
         else:
             key = next((inner for inner in key.keys if inner.name == part), None)
     return key
@@ -91,6 +95,10 @@ def all_keys(table: Key | None = None, path: Path = ()) -> list[tuple[Path, Key]
         found.append((here, key))
         found += all_keys(key, (*here, 0) if key.kind == "tables" else here) if key.keys else []
     return found
+
+
+def _item(key: Key, number: int) -> Key | None:
+    return key.items[number] if number < len(key.items) else key.item
 
 
 def _one_table(key: Key) -> Key:
@@ -108,15 +116,26 @@ def _with(key: Key, **changes: Any) -> Key:  # noqa: ANN401 - any field of a key
 
 
 def _read(name: str, info: FieldInfo) -> Key:
+    annotation, metadata = _without_none(info)
     key = Key(
         name=name,
         kind="name",
         description=info.description or "",
         required=info.is_required(),
         default=_default(info),
-        **_limits(info),
+        **_limits(metadata),
     )
-    return _with_kind(key, info)
+    return _with_kind(key, annotation, metadata)
+
+
+def _without_none(info: FieldInfo) -> tuple[Any, list[Any]]:
+    """Return a field's type and what is said about it, `X | None` as X: TOML has no null."""
+    written: Any = info.annotation
+    parts = [part for part in get_args(written) if part is not type(None)]
+    if get_origin(written) not in {Union, UnionType} or len(parts) != 1:
+        return written, info.metadata
+    inner = FieldInfo.from_annotation(parts[0])
+    return inner.annotation, [*inner.metadata, *info.metadata]
 
 
 def _default(info: FieldInfo) -> Any:  # noqa: ANN401 - a value of the model
@@ -124,9 +143,9 @@ def _default(info: FieldInfo) -> Any:  # noqa: ANN401 - a value of the model
     return None if value in (PydanticUndefined, MISSING) else value
 
 
-def _limits(info: FieldInfo) -> dict[str, Any]:
+def _limits(metadata: list[Any]) -> dict[str, Any]:
     limits: dict[str, Any] = {}
-    for limit in info.metadata:
+    for limit in metadata:
         match limit:
             case Ge(low) | MinLen(low):
                 limits["low"] = float(low)  # type: ignore[arg-type]  # numbers in this model
@@ -137,13 +156,13 @@ def _limits(info: FieldInfo) -> dict[str, Any]:
     return limits
 
 
-def _with_kind(key: Key, info: FieldInfo) -> Key:
-    kind = next((mark.name for mark in info.metadata if isinstance(mark, Kind)), None)
+def _with_kind(key: Key, annotation: Any, metadata: list[Any]) -> Key:  # noqa: ANN401 - a type
+    kind = next((mark.name for mark in metadata if isinstance(mark, Kind)), None)
     if kind in {"layout", "format", "bobbin"}:
         return _with(key, kind="choice", choices=_registered(kind), registered=True)
     if kind is not None:
         return _with(key, kind=kind)
-    return _by_type(key, info.annotation)
+    return _by_type(key, annotation)
 
 
 def _registered(kind: str) -> tuple[str, ...]:
@@ -153,21 +172,23 @@ def _registered(kind: str) -> tuple[str, ...]:
 
 
 def _by_type(key: Key, written: Any) -> Key:  # noqa: ANN401 - an annotation
-    simple: dict[Any, KeyKind] = {float: "number", int: "whole", bool: "switch"}
+    simple: dict[Any, KeyKind] = {float: "number", int: "whole", bool: "switch", str: "text"}
     if written in simple:
         return _with(key, kind=simple[written])
     if get_origin(written) is Literal:
         return _with(key, kind="choice", choices=get_args(written))
     if get_origin(written) is tuple:
         return _list_key(key, get_args(written))
-    model = next(part for part in (*get_args(written), written) if part is not type(None))
-    return _table_key(_with(key, kind="table"), model)
+    return _table_key(_with(key, kind="table"), written)
 
 
-def _list_key(key: Key, items: tuple[Any, ...]) -> Key:
-    if hasattr(items[0], "__pydantic_fields__"):
-        return _table_key(_with(key, kind="tables"), items[0])
-    item = _read(key.name, FieldInfo.from_annotation(items[0]))
-    if Ellipsis in items:
-        return _with(key, kind="list", item=item)
-    return _with(key, kind="list", item=item, low=len(items), high=len(items))
+def _list_key(key: Key, types: tuple[Any, ...]) -> Key:
+    if hasattr(types[0], "__pydantic_fields__"):
+        return _table_key(_with(key, kind="tables"), types[0])
+    items = [
+        _read(key.name, FieldInfo.from_annotation(part)) for part in types if part is not ...
+    ]
+    if Ellipsis in types:
+        return _with(key, kind="list", item=items[0])
+    count = len(items)
+    return _with(key, kind="list", item=items[0], items=tuple(items), low=count, high=count)

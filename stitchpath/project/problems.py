@@ -7,14 +7,16 @@ from typing import Final, TypeAlias, cast
 import webcolors
 from pydantic_core import ErrorDetails
 
+from stitchpath.model.shape import FORMS
+from stitchpath.project.advice import example_help, home_text, type_help
 from stitchpath.project.choices import not_a_choice
 from stitchpath.project.fault import Code, Fault, Path, clipped, key_path
 from stitchpath.project.keys import Key, all_keys, find_key, project_key
 from stitchpath.project.nearest import nearest
 from stitchpath.project.wording import (
     UNIT_NAMES,
+    all_of,
     any_of,
-    default_text,
     exact_text,
     inside,
     kind_text,
@@ -91,13 +93,7 @@ def _unknown_key(path: Path) -> Fault:
     name, table = str(path[-1]), find_key(path[:-1]) or project_key()
     names = [key.name for key in table.keys]
     near = nearest(name, names)
-    homes = [
-        table_header(home[:-1], "tables" if isinstance(home[-2], int) else "table")
-        if home[:-1]
-        else "the top of the file, before every table"
-        for home, _ in all_keys()
-        if home[-1] == name
-    ]
+    homes = [home_text(home[:-1]) for home, _ in all_keys() if home[-1] == name]
     if near:
         help_ = f"the nearest key is `{near}`"
     elif homes:
@@ -118,8 +114,8 @@ def _missing(case: _Case) -> Fault:
     if isinstance(case.path[-1], int):
         return _list_count(case, case.path[:-1], len(cast("list[object]", case.value)))
     if case.key.kind == "table":
-        needed = any_of([key.name for key in case.key.keys if key.required])
-        help_ = f"add {table_header(case.path, 'table')} with {needed.replace(' or ', ' and ')}"
+        needed = all_of([key.name for key in case.key.keys if key.required])
+        help_ = f"add {table_header(case.path, 'table')} with {needed}"
     else:
         help_ = f"add `{case.key.name} = ...`, the {case.key.description}"
     return Fault(
@@ -178,7 +174,42 @@ def _list_count(case: _Case, path: Path, count: int) -> Fault:
         path=path,
         message=f"`{key_path(path)}` has {count or 'no'} {thing}{'s' if count != 1 else ''}",
         label=f"must be {f'at most {high} tables' if high else limits_text(key, case.unit)}",
-        help="" if key.kind == "tables" else f"for example `{key.name} = {default_text(key)}`",
+        help="" if key.kind == "tables" else example_help(key, path),
+    )
+
+
+def _too_long_text(case: _Case) -> Fault:
+    return Fault(
+        code="wrong-count",
+        path=case.path,
+        message=f"{case.name} has {len(cast('str', case.value)):,} characters",
+        label=case.limits,
+        help="use fewer words, or a second layout for a second line",
+    )
+
+
+def _not_one_shape(case: _Case) -> Fault:
+    given = [form for form in FORMS if cast("dict[str, object]", case.value).get(form)]
+    told = f"{len(given)} shapes: {all_of(given)}" if given else "no shape"
+    return Fault(
+        code="not-one-shape",
+        path=case.path,
+        message=f"{case.name} gives {told}",
+        label=f"must have exactly one of {any_of(FORMS)}",
+        help="leave all but one of them out" if given else example_help(case.key, case.path),
+    )
+
+
+def _not_a_drawing(case: _Case) -> Fault:
+    if not isinstance(case.value, str):
+        return _wrong_type(case)
+    return Fault(
+        code="not-a-drawing",
+        path=case.path,
+        message=f"{case.name} cannot be read as a drawing: {case.typed}",
+        label="must be an SVG file in the project's folder, or in a folder within it",
+        notes=(case.why,),
+        help="docs/project-file.md says what of an SVG file is read",
     )
 
 
@@ -240,7 +271,7 @@ def _wrong_type(case: _Case) -> Fault:
         path=case.path,
         message=f"{case.name} cannot be {kind}",
         label=f"must be {kind_text(key) if not key.keys else limits_text(key, case.unit)}",
-        help=_type_help(case),
+        help=type_help(case.key, case.path),
     )
 
 
@@ -248,18 +279,6 @@ def _bounded(case: _Case, value: int) -> _Case:
     """Take a whole number with more digits than a float holds for out of range."""
     error = "less_than_equal" if value > 0 else "greater_than_equal"
     return _Case(error, case.why, case.path, value, case.typed, case.key, case.unit)
-
-
-def _type_help(case: _Case) -> str:
-    key, in_list = case.key, isinstance(case.path[-1], int)
-    if key.kind == "tables" or (key.kind == "table" and in_list):
-        header = table_header(case.path, "tables")
-        return f"write {header}, two brackets on each side, once for each of them"
-    if key.kind == "table":
-        return f"write {table_header(case.path, 'table')}, one bracket on each side"
-    if in_list or key.default is None:
-        return f"give the {key.description}" if key.description else ""
-    return f"for example `{key.name} = {default_text(key)}`"
 
 
 _READINGS: Final[dict[str, _Reading]] = {
@@ -274,5 +293,8 @@ _READINGS: Final[dict[str, _Reading]] = {
     "share": _unreadable("not-a-percentage", "a percentage"),
     "colour": _not_a_colour,
     "name": _not_a_name,
+    "string_too_long": _too_long_text,
+    "shape": _not_one_shape,
+    "drawing": _not_a_drawing,
 }
 """By pydantic's name of the error; every other one is a value of the wrong type."""

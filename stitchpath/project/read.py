@@ -1,12 +1,13 @@
 """A project file's text to a `Project`, or every problem in it at once."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
-from typing import Any, Final, get_args
+from typing import Any, Final, TypeAlias, get_args
 
 from pydantic import TypeAdapter, ValidationError
 
 from stitchpath.errors import Problem, ProjectError, Span
+from stitchpath.model.drawing import Drawing
 from stitchpath.model.project import Project
 from stitchpath.project.choices import choice_faults
 from stitchpath.project.fault import Fault, Path, key_path
@@ -20,6 +21,12 @@ from stitchpath.units import Unit
 
 MOST_PROBLEMS: Final = 100
 """Problems listed; of more, only the number is said."""
+
+MOST_DRAWINGS: Final = 20
+"""SVG files of one project; reading one takes up to three seconds."""
+
+Load: TypeAlias = Callable[[str], Drawing]
+"""Gives the drawing that an SVG file of a name holds, or raises a ValueError."""
 
 _MOST_READ: Final = 1000
 """Faults put in words before they are sorted: a file of a megabyte can have 100,000."""
@@ -45,13 +52,15 @@ def decode_project(data: bytes) -> str:
         raise ProjectError((_not_utf_8(data, fault.start),)) from fault
 
 
-def read_project(text: str) -> Project:
+def read_project(text: str, *, load: Load | None = None) -> Project:
     r"""Return the project that a file describes, every length in mm.
 
     A byte order mark and Windows line ends are tolerated.
 
     Args:
         text: A project file as docs/project-file.md describes it; at most `LARGEST` characters.
+        load: Gives the drawing of a name in the file; a ValueError of its says why it cannot.
+            Called once for each name.
 
     Raises:
         ProjectError: With every problem of the file, in the order of their places; with one
@@ -68,17 +77,44 @@ def read_project(text: str) -> Project:
     faults = list(choice_faults(data))
     try:
         project = _ADAPTER.validate_python(
-            data, context={"units": unit}, by_alias=True, by_name=False
+            data,
+            context={"units": unit, "load": _remembered(load or _without_files)},
+            by_alias=True,
+            by_name=False,
         )
     except ValidationError as error:
         found = error.errors(include_url=False)
         faults += read_faults(found[:_MOST_READ], unit=unit, typed=places.typed)
         unread = max(len(found) - _MOST_READ, 0)
         raise ProjectError(_listed(faults, places, unread=unread)) from None
-    faults = faults or [_with_default(f, places, project) for f in rule_faults(project)]
+    faults = faults or [_with_default(f, places, project) for f in rule_faults(project, data)]
     if faults:
         raise ProjectError(_listed(faults, places))
     return project
+
+
+def _without_files(_: str) -> Drawing:
+    raise ValueError("no folder is known that drawings could be in")
+
+
+def _remembered(load: Load) -> Load:
+    """Return a loader that reads each drawing once, and no more than `MOST_DRAWINGS`."""
+    known: dict[str, Drawing | str] = {}
+
+    def remembering(name: str) -> Drawing:
+        if name not in known:
+            if len(known) >= MOST_DRAWINGS:
+                raise ValueError(f"a project has at most {MOST_DRAWINGS} drawings")
+            try:
+                known[name] = load(name)
+            except ValueError as fault:
+                known[name] = str(fault)
+        found = known[name]
+        if isinstance(found, str):
+            raise ValueError(found)  # noqa: TRY004 - what the loader said of it
+        return found
+
+    return remembering
 
 
 def _unit_of(data: dict[str, Any]) -> Unit:
@@ -121,7 +157,13 @@ def _place(problem: Problem) -> tuple[float, float]:
 def _with_default(fault: Fault, places: Places, project: Project) -> Fault:
     """Point at the table, and name the default, where a rule speaks of a key not written."""
     key = find_key(fault.path)
-    if key is None or fault.path in places.values or fault.path in places.tables or key.keys:
+    if (
+        fault.at != "value"
+        or key is None
+        or fault.path in places.values
+        or fault.path in places.tables
+        or key.keys
+    ):
         return fault
     default = written_text(key, _value_at(project, fault.path))
     note = f"`{key.name}` is not given; its default is {default}"

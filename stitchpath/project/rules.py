@@ -4,20 +4,33 @@ One small function for each rule. Rules on one piece, and rules that keep the wo
 in files of their own.
 """
 
-from collections.abc import Callable, Iterator
-from typing import Final, TypeAlias
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+from typing import Any, Final, TypeAlias
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
+from stitchpath.project.area_rules import areas_are_sound
 from stitchpath.project.fault import Fault, Path, key_path
+from stitchpath.project.layout_rules import angles_are_taken, unused_keys
+from stitchpath.project.motif_rules import (
+    drawings_have_width,
+    motifs_are_there,
+    texts_can_be_sewn,
+)
 from stitchpath.project.piece_rules import (
     areas_are_left,
     pocket_fits,
     seam_fits,
     threads_differ,
 )
-from stitchpath.project.size_rules import hoopings_are_few, stitches_are_few
+from stitchpath.project.size_rules import (
+    copies_are_few,
+    corners_are_few,
+    hoopings_are_few,
+    stitches_are_few,
+)
 from stitchpath.project.wording import length_text
 
 STITCH_ROOM_MM: Final = 0.5
@@ -27,13 +40,20 @@ rounding to the grid of files needs (0.15 mm), with a little over."""
 Rule: TypeAlias = Callable[[Project], Iterator[Fault]]
 
 
-def rule_faults(project: Project) -> Iterator[Fault]:
+def rule_faults(
+    project: Project, data: Mapping[str, Any] = MappingProxyType({})
+) -> Iterator[Fault]:
     """Yield what is wrong between the keys of a project.
 
     Names of layouts, formats and bobbins are known ones (`choice_faults` has looked).
+
+    Args:
+        project: Each of its values is within its limits.
+        data: What was read for it; tells which keys are written.
     """
     for rule in _RULES:
         yield from rule(project)
+    yield from unused_keys(project, data)
 
 
 def longest_holds_two(project: Project) -> Iterator[Fault]:
@@ -145,6 +165,13 @@ _RULES: Final[tuple[Rule, ...]] = (
     areas_are_left,
     threads_differ,
     longest_holds_two,
+    angles_are_taken,
+    motifs_are_there,
+    drawings_have_width,
+    texts_can_be_sewn,
+    corners_are_few,
+    areas_are_sound,
+    copies_are_few,
     stitch_lengths_are_allowed,
     formats_are_different,
     formats_hold_stitches,

@@ -1,5 +1,6 @@
 """The JSON Schema of project files, so that editors can complete and check them."""
 
+from math import isfinite
 from typing import Any, Final
 
 import webcolors
@@ -8,11 +9,18 @@ from pydantic import TypeAdapter
 from stitchpath.model.project import Project
 from stitchpath.model.quantities import SHARE_PATTERN
 from stitchpath.project.keys import Key, all_keys, project_key
-from stitchpath.project.wording import default_text, limits_text
+from stitchpath.project.wording import default_text, limits_text, told_text
 from stitchpath.units import LENGTH_PATTERN, MM_PER
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
+_FORMS: Final[dict[str, dict[str, Any]]] = {
+    "colour": {"$ref": "#/$defs/colour"},
+    "switch": {"type": "boolean"},
+    "name": {"type": "string"},
+    "text": {"type": "string"},
+    "drawing": {"type": "string", "pattern": "[.][sS][vV][gG]$"},
+}
 _TABLE_FORM: Final = frozenset({"type", "maxItems", "items", "$ref"})
 
 
@@ -43,7 +51,7 @@ def project_schema() -> dict[str, Any]:
 
 def _property(key: Key, given: dict[str, Any]) -> dict[str, Any]:
     told: dict[str, Any] = {"title": key.name.replace("_", " "), "description": _told(key)}
-    if not key.keys and not key.required:
+    if not key.keys and not key.required and key.default is not None:
         told["default"] = _default(key)
     return told | _form(key, given)
 
@@ -54,11 +62,15 @@ def _form(key: Key, given: dict[str, Any]) -> dict[str, Any]:
         return _table_form(given)
     if key.choices:
         return {"type": "string", "enum": list(key.choices)}
-    if key.kind == "list":
-        item = _form(key.item or key, {})
-        few, many = _whole(key.low), _whole(key.high)
-        return {"type": "array", "items": item, "minItems": few, "maxItems": many}
-    return _value_form(key)
+    return _list_form(key) if key.kind == "list" else _value_form(key)
+
+
+def _list_form(key: Key) -> dict[str, Any]:
+    few, many = _whole(key.low), _whole(key.high)
+    form = {"type": "array", "minItems": few, "maxItems": many}
+    if len({(item.kind, item.low, item.high) for item in key.items}) > 1:
+        return form | {"prefixItems": [_form(item, {}) for item in key.items]}
+    return form | {"items": _form(key.item or key, {})}
 
 
 def _table_form(given: dict[str, Any]) -> dict[str, Any]:
@@ -70,19 +82,14 @@ def _table_form(given: dict[str, Any]) -> dict[str, Any]:
 
 
 def _value_form(key: Key) -> dict[str, Any]:
-    match key.kind:
-        case "length" | "share":
-            return {"anyOf": [_bare_number(key), {"$ref": f"#/$defs/{key.kind}"}]}
-        case "colour":
-            return {"$ref": "#/$defs/colour"}
-        case "name":
-            return {"type": "string", "minLength": 1, "maxLength": _whole(key.high)}
-        case "switch":
-            return {"type": "boolean"}
-        case _:
-            number = "integer" if key.kind == "whole" else "number"
-            low, high = _whole(key.low), _whole(key.high)
-            return {"type": number, "minimum": low, "maximum": high}
+    if key.kind in {"length", "share"}:
+        return {"anyOf": [_bare_number(key), {"$ref": f"#/$defs/{key.kind}"}]}
+    if key.kind in {"number", "whole"}:
+        number = "integer" if key.kind == "whole" else "number"
+        return {"type": number, "minimum": _whole(key.low), "maximum": _whole(key.high)}
+    limits = {"minLength": key.low, "maxLength": key.high}
+    told = {name: _whole(limit) for name, limit in limits.items() if isfinite(limit)}
+    return _FORMS[key.kind] | told
 
 
 def _bare_number(key: Key) -> dict[str, Any]:
@@ -90,7 +97,8 @@ def _bare_number(key: Key) -> dict[str, Any]:
     if key.kind == "share":
         low, high = key.low * 100, key.high * 100
     else:
-        low, high = key.low / max(MM_PER.values()), key.high
+        largest = max(MM_PER.values())
+        low, high = min(key.low, key.low / largest), key.high
     return {"type": "number", "minimum": _whole(low), "maximum": _whole(high)}
 
 
@@ -102,9 +110,8 @@ def _whole(number: float) -> float:
 def _told(key: Key) -> str:
     if key.keys:
         return key.description
-    item = key.item if key.item is not None and not key.item.choices else None
-    each = f", each {limits_text(item, 'mm')}" if item is not None else ""
-    return f"{key.description}: {limits_text(key, 'mm')}{each}"
+    told = limits_text if key.item is not None and key.item.choices else told_text
+    return f"{key.description}: {told(key, 'mm')}"
 
 
 def _default(key: Key) -> Any:  # noqa: ANN401 - any value of JSON

@@ -90,13 +90,36 @@ _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     "fabric.usable_width": ("1050", "105", "40"),
     "machine.throat": ("[230, 130]", "[23, 13]", "[9, 5]"),
 }
+_OPTIONAL: Final[dict[str, tuple[str, str, str]]] = {
+    # key           mm                       cm                       in
+    "area": ("{ border = 100 }", "{ border = 10 }", "{ border = 4 }"),
+    "keep_out": ("[{ footprint = true }]",) * 3,
+    "fit": ("true",) * 3,
+    "fit_limit": ('"10 %"',) * 3,
+    "gap": ("6", "0.6", '"1/4"'),
+    "count": ("3",) * 3,
+    "period": ("150", "15", "6"),
+    "amplitude": ("20", "2", '"3/4"'),
+    "seed": ("1",) * 3,
+    "text": ('"Low Tide 26"',) * 3,
+    "height": ("40", "4", '"1 1/2"'),
+    "svg": ('"leaf.svg"',) * 3,
+    "width": ("80", "8", "3"),
+    "at": ("[300, 400]", "[30, 40]", "[12, 16]"),
+    "repeat": ('"half-drop"',) * 3,
+}
+"""Keys of one layout or another; they stand as comments, for most layouts do not read them."""
+_OPTIONAL_HEAD: Final = """\
+# Keys for some layouts; `stitchpath list layouts` tells which reads which. To use one, take
+# away the `#` before it."""
 _COLUMNS: Final[dict[Unit, int]] = {"mm": 0, "cm": 1, "in": 2}
 
 
 def starter_project(units: Unit) -> str:
     """Return the text of a starter project that can be planned as it stands.
 
-    Each key has a comment with its meaning and its limits or choices.
+    Each key has a comment with its meaning and its limits or choices. Keys that only some
+    layouts read stand behind a `#`, under the quilt's layout alone.
 
     Args:
         units: What a bare number means in the project; sizes are round in it.
@@ -110,13 +133,31 @@ def starter_project(units: Unit) -> str:
 
 def _table(table: Key, path: Path, units: Unit) -> list[str]:
     """Return a table's own keys, then the tables within it."""
-    lines = [_line(key, (*path, key.name), units) for key in table.keys if not _is_opened(key)]
+    lines = [
+        _line(key, (*path, key.name), units)
+        for key in table.keys
+        if not _is_opened(key) and not _is_optional(key, path)
+    ]
+    if path == ("quilt", "quilting"):
+        lines.append(_OPTIONAL_HEAD)
+        lines += [_comment(key, units) for key in table.keys if _is_optional(key, path)]
     for key in table.keys:
-        if _is_opened(key):
+        if _is_opened(key) and not _is_optional(key, path):
             here = (*path, key.name)
             lines += ["", f"# {_ABOUT['.'.join(map(str, here))]}", table_header(here, key.kind)]
             lines += _table(key, here, units)
     return lines
+
+
+def _is_optional(key: Key, path: Path) -> bool:
+    return path[-1:] == ("quilting",) and key.name in _OPTIONAL
+
+
+def _comment(key: Key, units: Unit) -> str:
+    """Return a key as a comment: take the `#` before the key away, and it is a line."""
+    line = f"{key.name} = {_OPTIONAL[key.name][_COLUMNS[units]]}"
+    told, _, below = _commented(line, key.description).rpartition("\n")
+    return f"{told}\n#{below}" if told else f"#{below}"
 
 
 def _is_opened(key: Key) -> bool:
@@ -156,5 +197,5 @@ def _limits(key: Key, units: Unit) -> str:
 def _commented(line: str, told: str) -> str:
     """Put a comment beside a line where both fit, otherwise above it."""
     beside = f"{line:<{_COMMENT_COLUMN}}# {told}"
-    fits = len(line) < _COMMENT_COLUMN and len(beside) <= _WIDEST
+    fits = len(line) < _COMMENT_COLUMN and len(beside) < _WIDEST
     return beside if fits else f"# {told}\n{line}"

@@ -1,6 +1,7 @@
 """How keys, values and limits are put into words, lengths in the project's unit."""
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Any, Final
 
 from stitchpath.model.quantities import LONGEST_NAME
@@ -17,14 +18,35 @@ _KINDS: Final = {
     "share": "a percentage such as `3 %`",
     "colour": "a CSS colour name such as `teal`, or `#rrggbb`",
     "name": f"text of 1 to {LONGEST_NAME} characters",
+    "drawing": "the name of an SVG file such as `leaf.svg`",
     "number": "a number",
     "whole": "a whole number",
     "switch": "true or false, without quotes",
     "table": "a table",
     "tables": "a list of tables",
 }
+_LAYOUTS: Final = "a name of `stitchpath list layouts`"
 _RANGED: Final = frozenset({"length", "share", "number", "whole"})
-_PLURALS: Final = {"length": "lengths", "choice": "names"}
+_PLURALS: Final = {"length": "lengths", "choice": "names", "list": "points"}
+"""The only lists within lists are points."""
+_EXAMPLES: Final = {
+    "gap": '"6 mm"',
+    "count": "3",
+    "period": '"60 mm"',
+    "amplitude": '"15 mm"',
+    "text": '"Low Tide 26"',
+    "height": '"40 mm"',
+    "svg": '"leaf.svg"',
+    "width": '"80 mm"',
+    "at": "[150, 200]",
+    "area": '{ border = "60 mm" }',
+    "keep_out": "[{ footprint = true }]",
+    "border": '"60 mm"',
+    "rectangle": "[0, 0, 200, 300]",
+    "polygon": "[[0, 0], [200, 0], [100, 150]]",
+    "thread": '{ top = "teal", bobbin = "linen" }',
+}
+"""How a key can be written that has no default to show it by."""
 
 
 def length_text(length_mm: float, unit: Unit) -> str:
@@ -72,12 +94,36 @@ def limits_text(key: Key, unit: Unit) -> str:
         'between 50 and 3000'
     """
     if key.choices:
-        return any_of(key.choices)
+        return choices_text(key)
     if key.kind == "list":
         return f"a list of {_count_text(key)}"
     if key.kind in _RANGED:
         return f"between {between_text(key, unit)}"
-    return _KINDS[key.kind]
+    return (
+        f"text of at most {key.high:g} characters" if key.kind == "text" else _KINDS[key.kind]
+    )
+
+
+def told_text(key: Key, unit: Unit) -> str:
+    """Return what a key's value must be, a list's items included, as reference pages say it.
+
+    Example:
+        >>> from stitchpath.project.keys import find_key
+        >>> told_text(find_key(("quilt", "quilting", 0, "area", "polygon")), "mm")
+        'a list of 3 to 2000 points, each a list of 2 lengths between -10000 mm and 20000 mm'
+    """
+    limits, item = limits_text(key, unit), key.item
+    if item is None:
+        return limits
+    if item.choices:
+        return f"{limits}: {choices_text(item)}"
+    each = [limits_text(one, unit) for one in key.items]
+    if len(set(each)) > 1:
+        runs = [f"{sum(1 for _ in group)} {text}" for text, group in groupby(each)]
+        return f"{limits}: {', then '.join(runs)}"
+    if item.item is not None:
+        return f"{limits}, each {limits_text(item, unit)} {limits_text(item.item, unit)}"
+    return f"{limits}, each {limits_text(item, unit)}"
 
 
 def between_text(key: Key, unit: Unit) -> str:
@@ -85,13 +131,33 @@ def between_text(key: Key, unit: Unit) -> str:
     return f"{quantity_text(key, key.low, unit)} and {quantity_text(key, key.high, unit)}"
 
 
+def example_text(key: Key) -> str:
+    """Return a value as it can be written: the default where it shows something.
+
+    Example:
+        >>> from stitchpath.project.keys import find_key
+        >>> polygon = find_key(("quilt", "quilting", 0, "area", "polygon"))
+        >>> example_text(find_key(("units",))), example_text(polygon.item)
+        ('"mm"', '[150, 200]')
+    """
+    if key.kind == "list" and key.name == "polygon" and key.items:
+        return _EXAMPLES["at"]  # one corner of it
+    if key.required:
+        return ""
+    if key.default in (None, "", ()) or key.keys:
+        return _EXAMPLES.get(key.name, "")
+    return default_text(key)
+
+
 def kind_text(key: Key) -> str:
     """Return what a key's value is, without limits."""
-    return any_of(key.choices) if key.choices else _KINDS.get(key.kind, limits_text(key, "mm"))
+    return choices_text(key) if key.choices else _KINDS.get(key.kind, limits_text(key, "mm"))
 
 
 def default_text(key: Key) -> str:
     """Return a key's default as it can be written in a project file, lengths in mm.
+
+    Empty where there is none.
 
     Example:
         >>> from stitchpath.project.keys import find_key
@@ -103,10 +169,17 @@ def default_text(key: Key) -> str:
 
 def written_text(key: Key, value: Any) -> str:  # noqa: ANN401 - any value of the model
     """Return a key's value as it can be written in a project file, lengths in mm."""
+    if value is None:
+        return ""
     if key.kind == "list":
         item = key.item or key
         return f"[{', '.join(_written(item, part) for part in value)}]"
     return _written(key, value)
+
+
+def choices_text(key: Key) -> str:
+    """Return a key's choices as a phrase; of the many layouts, where they are listed."""
+    return _LAYOUTS if key.name == "layout" else any_of(key.choices)
 
 
 def any_of(choices: Sequence[str]) -> str:
@@ -118,6 +191,17 @@ def any_of(choices: Sequence[str]) -> str:
     """
     ticked = [f"`{choice}`" for choice in choices]
     return " or ".join((", ".join(ticked[:-1]), ticked[-1])) if len(ticked) > 1 else ticked[0]
+
+
+def all_of(names: Sequence[str]) -> str:
+    """Return names as a phrase.
+
+    Example:
+        >>> all_of(["gap", "count", "start"])
+        '`gap`, `count` and `start`'
+    """
+    head, _, tail = any_of(names).rpartition(" or ")
+    return f"{head} and {tail}" if head else tail
 
 
 def table_header(path: Path, kind: str) -> str:

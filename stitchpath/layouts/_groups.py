@@ -1,0 +1,82 @@
+"""Straight lines of one direction that are not evenly spaced: pairs, threes, any places.
+
+A group is `count` lines, `gap` apart; groups are `spacing` apart, from middle to middle.
+"""
+
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.geometry.families import extent_across, family_at, normal_vector
+from stitchpath.layouts._layout import Ground, Strand
+from stitchpath.model.project import Quilting
+
+LEAST_GAP_MM: Final = 1.0
+"""No two lines of a group are nearer, as with the project's `gap`; nearer, and two rows of
+needle holes cut the cloth."""
+
+GAP_IN_WORDS: Final = "spacing / (3 x count); at most spacing / count"
+
+
+def origin_of(ground: Ground, spec: Quilting) -> tuple[float, float]:
+    """Return where a pattern begins: the ground's centre or the region's upper left corner."""
+    if spec.start == "centre":
+        return ground.centre
+    left, top, _, _ = ground.region.bounds
+    return left, top
+
+
+def place_strands(
+    ground: Ground, at: NDArray[np.float64], *, angle_deg: float
+) -> tuple[Strand, ...]:
+    """Return strands of one direction at ascending places, the one nearest the middle anchor.
+
+    Args:
+        ground: Where they lie.
+        at: Where each lies along the direction's normal, shape (n,), mm.
+        angle_deg: The direction.
+    """
+    family = family_at(ground.region, at, angle_deg=angle_deg, centre=ground.centre)
+    return tuple(
+        Strand(points=ends, anchor=index == family.middle)
+        for index, ends in enumerate(family.ends)
+    )
+
+
+def grouped_strands(
+    ground: Ground,
+    spec: Quilting,
+    *,
+    angle_deg: float,
+    spacing_mm: float,
+    count: int = 1,
+) -> tuple[Strand, ...]:
+    """Return strands of one direction in groups.
+
+    Where the pattern starts at the centre, the middle of a group runs through it; where it
+    starts at the edge, the first line of a group runs through the region's upper left corner.
+
+    Args:
+        ground: Where they lie.
+        spec: Its gap and start.
+        angle_deg: The direction.
+        spacing_mm: From group to group, > 0.
+        count: Lines of a group, > 0; fewer where the spacing has no room for them.
+    """
+    count = max(1, min(count, int(spacing_mm / LEAST_GAP_MM)))
+    within = np.arange(count) * _gap_mm(spec, spacing_mm, count)
+    if spec.start == "centre":
+        within = within - within[-1] / 2
+    origin = float(np.dot(origin_of(ground, spec), normal_vector(angle_deg)))
+    low, high = extent_across(ground.region, angle_deg)
+    first = np.floor((low - origin) / spacing_mm) - 1
+    last = np.ceil((high - origin) / spacing_mm) + 1
+    middles = origin + np.arange(first, last + 1) * spacing_mm
+    return place_strands(ground, np.add.outer(middles, within).ravel(), angle_deg=angle_deg)
+
+
+def _gap_mm(spec: Quilting, spacing_mm: float, count: int) -> float:
+    """Return the distance within a group; groups never reach into one another."""
+    wanted = max(LEAST_GAP_MM, spacing_mm / (3 * count)) if spec.gap is None else spec.gap
+    return min(wanted, spacing_mm / count)

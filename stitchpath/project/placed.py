@@ -1,0 +1,80 @@
+"""Layouts and shapes as they lie on the pieces, for the rules on them."""
+
+from collections.abc import Iterator
+
+import numpy as np
+import shapely
+
+from stitchpath.geometry.points import Points
+from stitchpath.layouts import place_drawing
+from stitchpath.model.piece import Piece
+from stitchpath.model.project import Pocket, Project, Quilting
+from stitchpath.model.shape import Shape
+from stitchpath.pieces.outline import rectangle
+from stitchpath.project.fault import Path
+
+
+def laid_specs(project: Project) -> Iterator[tuple[Path, Quilting, Piece]]:
+    """Yield each layout of both pieces with its path and the piece that it lies on."""
+    quilt, pocket = project.quilt, project.pocket
+    for piece, specs in (
+        (_piece("quilt", quilt.width, quilt.length, _footprint(project)), quilt.quilting),
+        *(
+            [(_piece("pocket", pocket.width, pocket.length, None), pocket.quilting)]
+            if pocket
+            else []
+        ),
+    ):
+        for number, spec in enumerate(specs):
+            yield (piece.name, "quilting", number), spec, piece
+
+
+def shapes_of(path: Path, spec: Quilting) -> Iterator[tuple[Path, Shape]]:
+    """Yield a layout's area and keep-outs, each with its path."""
+    if spec.area is not None:
+        yield (*path, "area"), spec.area
+    for number, shape in enumerate(spec.keep_out):
+        yield (*path, "keep_out", number), shape
+
+
+def free_box(project: Project, piece: Piece) -> shapely.Polygon:
+    """Return where anything may be quilted on a piece: inside its edge or seam lines."""
+    pocket = project.pocket
+    if piece.name == "quilt" or pocket is None:
+        inset = top = project.quilt.edge_stitch
+    else:
+        inset, top = pocket.seam.inset, pocket.mouth_stitch
+    right, bottom = piece.width - inset, piece.length - inset
+    return shapely.box(min(inset, right), min(top, bottom), right, bottom)
+
+
+def drawn_rings(shape: Shape, piece: Piece) -> list[Points]:
+    """Return the closed outlines of a polygon or a drawing on a piece; none of others."""
+    if shape.polygon is not None:
+        return [np.array([*shape.polygon, shape.polygon[0]])]
+    if shape.svg is None:
+        return []
+    placed = place_drawing(
+        shape.svg.strokes, width_mm=shape.width, middle=shape.at or piece.centre
+    )
+    return [ring for ring in placed if len(ring) > 3 and (ring[0] == ring[-1]).all()]  # noqa: PLR2004 - a triangle
+
+
+def _piece(name: str, width: float, length: float, shadow: Points | None) -> Piece:
+    return Piece(
+        name=name,
+        width=width,
+        length=length,
+        outline=rectangle(0, 0, width, length),
+        shadow=shadow,
+    )
+
+
+def _footprint(project: Project) -> Points | None:
+    """Return where the pocket lies on the quilt: centred, its foot raised."""
+    pocket: Pocket | None = project.pocket
+    if pocket is None:
+        return None
+    left = (project.quilt.width - pocket.width) / 2
+    bottom = project.quilt.length - pocket.raise_
+    return rectangle(left, bottom - pocket.length, left + pocket.width, bottom)
