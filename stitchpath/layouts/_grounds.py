@@ -16,8 +16,9 @@ _NOTHING = shapely.Polygon()
 def find_grounds(task: StageTask) -> tuple[Ground | None, ...]:
     """Return the ground of each of a stage's layouts; None where nothing is left of it.
 
-    A ground is the layout's area, less its margin, the piece's edges, its keep-outs, and the
-    areas of later layouts.
+    A ground is the layout's area, less its margin, the piece's edges, its keep-outs, and what
+    later layouts take: their areas, margins and all; of a layout without an area of its own
+    only where it may lie, so that an earlier one fills its margin.
     """
     grounds: list[Ground | None] = []
     taken: shapely.Geometry = _NOTHING
@@ -29,8 +30,9 @@ def find_grounds(task: StageTask) -> tuple[Ground | None, ...]:
             free = shapely.difference(free, kept.buffer(spec.margin, join_style="mitre"))
         region = _polygons(shapely.difference(free, taken))
         grounds.insert(0, None if region.is_empty else _ground(region, area, spec))
-        # what lies on the border of two areas belongs to the later one
-        taken = shapely.union(taken, area.buffer(SAME_POINT_MM / 2, join_style="mitre"))
+        own = free if spec.area is None else area
+        # what lies on the border of two layouts belongs to the later one
+        taken = shapely.union(taken, own.buffer(SAME_POINT_MM / 2, join_style="mitre"))
     return tuple(grounds)
 
 

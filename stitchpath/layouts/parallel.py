@@ -1,7 +1,8 @@
 """Parallel lines in one direction, also called channel quilting.
 
-Construction: straight lines, `spacing` apart, turned by `angle`; one runs through the middle,
-or the first lies on the edge. The line nearest to the middle is the anchor. Source: elementary.
+Construction: straight lines in the direction of `angle`, `spacing` apart; one runs through the
+middle, or the first lies on the left or upper edge. The line nearest to the middle is the
+anchor. Source: elementary.
 """
 
 from typing import Final
@@ -28,16 +29,19 @@ def family_strands(ground: Ground, spec: Quilting, *, angle_deg: float) -> tuple
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return parallel strands at the chosen angle."""
-    return family_strands(ground, spec, angle_deg=0.0)
+    return family_strands(ground, spec, angle_deg=spec.angle)
 
 
 def _repeat(spec: Quilting) -> tuple[float, float]:
-    return 0.0, spec.spacing
+    if spec.angle % 90:
+        return 0.0, 0.0  # lines across the corners fill nothing evenly
+    return (spec.spacing, 0.0) if spec.angle % 180 else (0.0, spec.spacing)
 
 
 LAYOUT: Final = Layout(
     summary="straight lines in one direction: angle 0 across the width, 90 down the length",
     make=make,
-    keys={"spacing": "75 mm", "start": "centre"},
+    keys={"spacing": "75 mm", "start": "centre", "angle": "0"},
     repeat=_repeat,
+    turns=False,
 )

@@ -94,7 +94,7 @@ def _seam(
 def test_a_corner_triangle_is_sewn_in_one_hooping(field: tuple[float, float]) -> None:
     project = _seam(field, (22.225, 12.7))
     task = make_tasks(project)[-1]
-    lines, _ = lay_lines(task)
+    lines = lay_lines(task).lines
     placed, findings = place_hoopings(task, lines, project)
     assert not findings
     (seam,) = lines
@@ -112,7 +112,7 @@ def test_a_corner_triangle_is_sewn_in_one_hooping(field: tuple[float, float]) ->
 def test_a_triangle_larger_than_the_field_is_an_error_that_names_a_field() -> None:
     project = _seam((60, 60), (70, 40))
     task = make_tasks(project)[-1]
-    lines, _ = lay_lines(task)
+    lines = lay_lines(task).lines
     placed, (finding,) = place_hoopings(task, lines, project)
     assert placed == ()
     assert (finding.code, finding.level, finding.stage) == ("hoop-fit", Level.ERROR, "seam")
@@ -129,7 +129,7 @@ def test_how_much_a_field_lacks_is_told_for_the_better_way_round() -> None:
     for turn, lack in ((True, 10.15), (False, 30.15)):
         project = _seam((100, 60), (90, 70), turn=turn)
         task = make_tasks(project)[-1]
-        _, (finding,) = place_hoopings(task, lay_lines(task)[0], project)
+        _, (finding,) = place_hoopings(task, lay_lines(task).lines, project)
         assert finding.value == pytest.approx(lack)
 
 
@@ -143,7 +143,7 @@ def test_a_part_that_no_common_field_holds_is_told_without_naming_one() -> None:
 def test_a_part_that_fits_but_not_in_an_even_grid_is_not_called_too_large() -> None:
     project = _seam((100, 100), (90, 90))
     task = make_tasks(project)[-1]
-    placed, (finding,) = place_hoopings(task, lay_lines(task)[0], project)
+    placed, (finding,) = place_hoopings(task, lay_lines(task).lines, project)
     assert placed == ()
     assert "holds it, but not in an even grid" in finding.text
     assert "too small" not in finding.text
@@ -155,7 +155,7 @@ def test_lines_of_a_quilt_are_given_to_their_hoopings_once() -> None:
         hoopings=HoopingRules(overlap=0),
     )
     (task,) = make_tasks(project)
-    lines, _ = lay_lines(task)
+    lines = lay_lines(task).lines
     placed, _ = place_hoopings(task, lines, project)
     sewn = sum(
         float(np.hypot(*np.diff(part.points, axis=0).T).sum())

@@ -16,7 +16,7 @@ def _lines(
     quilting = Quilting(**keys)  # type: ignore[arg-type]
     quilt = Quilt(width=width, length=length, edge_stitch=edge_stitch, quilting=(quilting,))
     (task,) = make_tasks(Project(quilt=quilt))
-    lines, _ = lay_lines(task)
+    lines = lay_lines(task).lines
     return [line for line in lines if line.kind == "quilting"]
 
 

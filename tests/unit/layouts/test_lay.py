@@ -16,7 +16,8 @@ def _lay(
 ) -> tuple[list[Line], tuple[Finding, ...]]:
     quilt = Quilt(width=width, length=length, edge_stitch=edge_stitch, quilting=quilting)
     (task,) = make_tasks(Project(quilt=quilt))
-    lines, findings = lay_lines(task)
+    laid = lay_lines(task)
+    lines, findings = laid.lines, laid.findings
     return list(lines), findings
 
 
@@ -143,7 +144,7 @@ def test_a_margin_that_leaves_nothing_is_a_warning_and_lays_nothing() -> None:
 def test_the_pockets_quilting_stays_inside_mouth_line_and_seam() -> None:
     pocket = Pocket(width=300, length=320, mouth_stitch=8, seam=PocketSeam(inset=5))
     project = Project(quilt=Quilt(width=900, length=1200), pocket=pocket)
-    lines, _ = lay_lines(make_tasks(project)[0])
+    lines = lay_lines(make_tasks(project)[0]).lines
     area = shapely.box(5, 8, 295, 315).buffer(1e-9)
     assert all(area.covers(shapely.LineString(line.points)) for line in lines)
     assert lines[-1].kind is LineKind.MOUTH
