@@ -56,7 +56,10 @@ class What(StrEnum):
     PAPERS = "papers"
 
 
-ProjectFile = Annotated[Path, typer.Argument(metavar="PROJECT", help="a project file (TOML)")]
+ProjectFile = Annotated[
+    Path, typer.Argument(metavar="PROJECT", help="a project file (TOML)", readable=False)
+]
+"""Whether it can be read is seen, and worded, when it is read."""
 AsJson = Annotated[bool, typer.Option("--json", help="print data instead of text")]
 Replace = Annotated[bool, typer.Option("--replace", help="write over an existing file")]
 
@@ -72,7 +75,8 @@ def run(words: list[str]) -> int:
         code = app(words, prog_name=PROGRAM, standalone_mode=False)
     except typer.TyperException as refused:
         context = getattr(refused, "ctx", None)
-        command = context.command_path if context else PROGRAM
+        first = [word for word in words[:1] if not word.startswith("-")]
+        command = context.command_path if context else " ".join([PROGRAM, *first])
         message = getattr(refused, "format_message", refused.__str__)()
         raise reworded(message, command=command, known=_known(context)) from refused
     return code if isinstance(code, int) else EXIT_DONE
@@ -165,7 +169,9 @@ def preview(
 def count(
     files: Annotated[
         list[Path],
-        typer.Argument(metavar="PROJECT-OR-STITCH-FILE...", help="known by their names"),
+        typer.Argument(
+            metavar="PROJECT-OR-STITCH-FILE...", help="known by their names", readable=False
+        ),
     ],
     speed: Annotated[
         str,

@@ -38,7 +38,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     if any(finding.level is Level.WARNING for finding in planned.findings):
         tell(f"\n{show_findings(planned)}")
     tell(f"\n{show_cautions()}\n")
-    tell(plain(f"wrote {len(outputs)} files to {out}; begin with {out / SEWING_ORDER}"))
+    tell(plain(f"wrote {len(outputs)} files to `{out}`; begin with `{out / SEWING_ORDER}`"))
     return EXIT_DONE
 
 

@@ -16,5 +16,5 @@ def write_starter(path: Path, units: Unit) -> int:
         OutputError: The file exists or cannot be written.
     """
     write_file(path, starter_project(units).encode())
-    tell(plain(f"wrote {path}\nnext: `stitchpath check {path}`"))
+    tell(plain(f"wrote `{path}`\nnext: `stitchpath check {path}`"))
     return EXIT_DONE

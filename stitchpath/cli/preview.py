@@ -34,7 +34,7 @@ def draw_project(
         else draw_hooping(planned, stage, _hooping(stage, hooping))
     )
     write_file(out, picture.encode(), replace=replace)
-    tell(plain(f"wrote {out}"))
+    tell(plain(f"wrote `{out}`"))
     return EXIT_DONE
 
 

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
+from stitchpath.cli.interrupts import undisturbed, undone_when_stopped
 from stitchpath.errors import OutputError
 
 _PREFIX: Final = ".stitchpath-"
@@ -49,14 +50,15 @@ def staging(target: Path) -> Iterator[Path]:
             only the maker can settle.
     """
     try:
-        with _parents(target.parent):
+        with undone_when_stopped(), _parents(target.parent):
             _settle_leftovers(target)
             place = Path(tempfile.mkdtemp(prefix=_PREFIX, dir=target.parent))
             try:
                 (place / _MARKER).write_text(_mark(target), encoding="utf-8")
                 yield place
             finally:
-                _settle(place, target)
+                with undisturbed():
+                    _settle(place, target)
     except OSError as fault:
         reason = _REASONS.get(fault.errno or 0, fault.strerror or str(fault))
         raise OutputError(
@@ -66,10 +68,11 @@ def staging(target: Path) -> Iterator[Path]:
 
 def swap_in(place: Path, target: Path) -> None:
     """Put `new` where the target stands, and what stood there into `old`."""
-    if os.path.lexists(target):
-        target.rename(place / "old")
-    (place / "new").rename(target)
-    sync_folder(target.parent)
+    with undisturbed():
+        if os.path.lexists(target):
+            target.rename(place / "old")
+        (place / "new").rename(target)
+        sync_folder(target.parent)
 
 
 def write_synced(path: Path, data: bytes) -> None:

@@ -18,7 +18,9 @@ def show_summary(plan: Plan) -> str:
     rows: list[tuple[str, int, Figures, int]] = [
         (stage.name, len(stage.hoopings), stage.figures, stage.bobbins) for stage in plan.stages
     ]
-    rows.append(("all", _hoopings(plan), total, sum(stage.bobbins for stage in plan.stages)))
+    if len(rows) != 1:
+        full = sum(stage.bobbins for stage in plan.stages)
+        rows.append(("all", _hoopings(plan), total, full))
     cells = [
         (
             name,

@@ -4,6 +4,7 @@ Text of the maker's own, such as the name of a file, cannot steer the terminal: 
 characters are shown as escapes. What a terminal's encoding lacks is escaped as well.
 """
 
+import contextlib
 import io
 import json
 import os
@@ -34,10 +35,10 @@ def say(text: str) -> None:
     try:
         print(text, flush=True)
     except BrokenPipeError:
-        _drop_output()
+        drop(sys.stdout)
         raise ReaderGoneError from None
     except OSError as fault:
-        _drop_output()
+        drop(sys.stdout)
         raise OutputError(f"the output cannot be written: {fault.strerror}") from fault
 
 
@@ -53,7 +54,7 @@ def tell(text: str) -> None:
     try:
         print(text, file=sys.stderr, flush=True)
     except OSError:
-        _drop(sys.stderr)
+        drop(sys.stderr)
 
 
 def plain(text: object) -> str:
@@ -74,15 +75,9 @@ def plain(text: object) -> str:
     )
 
 
-def _drop_output() -> None:
-    _drop(sys.stdout)
-
-
-def _drop(stream: Any) -> None:  # noqa: ANN401 - a stream, or what stands in for one
+def drop(stream: Any) -> None:  # noqa: ANN401 - a stream, or what stands in for one
     """Send the rest of a stream nowhere, so that closing it cannot fail again."""
-    try:
+    with contextlib.suppress(OSError, ValueError):
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, stream.fileno())
         os.close(nowhere)
-    except (OSError, ValueError):
-        pass

@@ -8,7 +8,7 @@ from stitchpath.errors import StitchpathError
 
 _WORDINGS: Final = (
     (r"Missing (?:option|argument) '(?P<name>[^']+)'.*", "{name} is missing"),
-    (r"No such command '(?P<word>.*)'\.", "there is no command `{word}`"),
+    (r"No such command '(?P<word>.*?)'\..*", "there is no command `{word}`"),
     (r"No such option: (?P<word>\S+).*", "there is no option `{word}`"),
     (r"Option '(?P<name>\S+)' requires an argument\.", "{name} needs a value"),
     (r"Option '(?P<name>\S+)' does not take a value\.", "{name} takes no value"),

@@ -4,7 +4,6 @@ Between two needle points the order is always: one cut, pauses, jumps. A format'
 checked here; nothing is ever split or shortened to make it fit.
 """
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -13,55 +12,12 @@ from numpy.typing import NDArray
 from stitchpath.catalog.formats import Format
 from stitchpath.errors import FormatError
 from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.machine.rows import Records, Units, nth_in_run
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.stitches import Op, Stitches
 
-Units = NDArray[np.int64]
 _RANK: Final = np.array([3, 2, 0, 1])  # of stitch, jump, cut, pause within one gap
 _PER_MM: Final = round(1 / GRID_MM)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Records:
-    """One row for each record of a file.
-
-    Attributes:
-        xy_units: Where, shape (n, 2), tenths of a mm from the field's centre, y down.
-        op: What, shape (n,), uint8, values of `Op`; a jump is one hop.
-    """
-
-    xy_units: Units
-    op: NDArray[np.uint8]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Gaps:
-    """What stands before each needle point: arrays of shape (m,), counts.
-
-    Attributes:
-        cuts: Thread cuts.
-        pauses: Stops for the maker.
-        jumps: Jumps, or hops.
-    """
-
-    cuts: NDArray[np.intp]
-    pauses: NDArray[np.intp]
-    jumps: NDArray[np.intp]
-
-
-def count_gaps(op: NDArray[np.uint8]) -> Gaps:
-    """Count the cuts, pauses and jumps before each stitch; what follows the last is left out.
-
-    Example:
-        >>> count_gaps(np.array([1, 0, 2, 1, 1, 0, 3], dtype=np.uint8)).jumps.tolist()
-        [1, 2]
-    """
-    gap, stitches = _gap_of_rows(op), int(np.count_nonzero(op == Op.STITCH))
-    cuts, pauses, jumps = (
-        np.bincount(gap[op == kind], minlength=stitches + 1)[:stitches]
-        for kind in (Op.CUT, Op.PAUSE, Op.JUMP)
-    )
-    return Gaps(cuts=cuts, pauses=pauses, jumps=jumps)
 
 
 def round_to_units(stitches: Stitches, hooping: Hooping) -> Units:
@@ -87,75 +43,81 @@ def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Record
             caller's bug: it has no meaning on a machine).
     """
     _check_order(op, format_)
-    gap = _gap_of_rows(op)
-    order = np.argsort(gap * len(Op) + _RANK[op], kind="stable")
-    order = order[~_is_repeated_cut(op[order])]
-    op, gap, place = op[order], gap[order], _places(units[order], op[order])
+    order = _order(op)
+    op = op[order]
+    place = _places(units.take(order, axis=0), op)
     before = np.concatenate([np.zeros((1, 2), dtype=np.int64), place[:-1]])
-    reach = np.abs(place - before).max(axis=1)
+    ways = np.abs(place - before)
+    reach = np.maximum(ways[:, 0], ways[:, 1])
     sewn = _is_sewn(op)
     _check_room(place, reach, sewn, format_)
     _check_counts(op, sewn, format_)
     hops = _hops(reach, sewn, format_)
     if format_.cut_records == 1:  # a cut is part of a jump, so that each needs one
-        hops = _at_least_one_hop(hops, op, gap)
+        hops[_stitches_after_a_bare_cut(op, hops)] = 1
     return _expand(op, before, place, hops)
 
 
-def _gap_of_rows(op: NDArray[np.uint8]) -> NDArray[np.intp]:
-    """Number the gap each row stands in; a stitch closes its gap."""
-    is_stitch = op == Op.STITCH
-    gap: NDArray[np.intp] = np.cumsum(is_stitch) - is_stitch
-    return gap
-
-
-def _is_repeated_cut(op: NDArray[np.uint8]) -> NDArray[np.bool_]:
-    """Tell the cuts right after a cut: there is nothing left to cut."""
-    repeated = np.zeros(len(op), dtype=np.bool_)
-    repeated[1:] = (op[1:] == Op.CUT) & (op[:-1] == Op.CUT)
-    return repeated
+def _order(op: NDArray[np.uint8]) -> NDArray[np.intp]:
+    """Return the rows with each gap in order; a cut right after a cut has nothing to cut."""
+    order = np.arange(len(op))
+    others = np.flatnonzero(op != Op.STITCH)
+    gap = others - np.arange(len(others))
+    order[others] = others[np.argsort(gap * len(Op) + _RANK[op[others]], kind="stable")]
+    cuts = others[op[order[others]] == Op.CUT]
+    return np.delete(order, cuts[nth_in_run(cuts) > 0])
 
 
 def _places(units: Units, op: NDArray[np.uint8]) -> Units:
-    """Give cuts and pauses the place of the row before."""
-    moving = (op == Op.STITCH) | (op == Op.JUMP)
-    rows = np.maximum.accumulate(np.where(moving, np.arange(len(op)), 0))
-    return units[rows]
+    """Give cuts and pauses the place of the row before, in place."""
+    still = np.flatnonzero((op == Op.CUT) | (op == Op.PAUSE))
+    units[still] = units[still - nth_in_run(still) - 1]
+    return units
 
 
 def _is_sewn(op: NDArray[np.uint8]) -> NDArray[np.bool_]:
     """Tell the rows that thread is sewn to: a stitch after a stitch, pauses not counting."""
+    is_stitch = op == Op.STITCH
     sewn = np.zeros(len(op), dtype=np.bool_)
-    rows = np.flatnonzero(op != Op.PAUSE)
-    sewn[rows[1:]] = (op[rows[1:]] == Op.STITCH) & (op[rows[:-1]] == Op.STITCH)
+    sewn[1:] = is_stitch[1:] & is_stitch[:-1]
+    pauses = np.flatnonzero(op == Op.PAUSE)
+    sewn[pauses + 1] = is_stitch[pauses + 1] & is_stitch[pauses - nth_in_run(pauses) - 1]
     return sewn
 
 
 def _hops(reach: Units, sewn: NDArray[np.bool_], format_: Format) -> Units:
-    if not format_.keeps_jumps and format_.cut_records is None:
-        return np.zeros_like(reach)  # the format moves as it sews
-    return np.where(sewn, 0, -(-reach // format_.longest_step_units))
+    hops = np.zeros_like(reach)
+    if format_.keeps_jumps or format_.cut_records is not None:  # else it moves as it sews
+        loose = np.flatnonzero(~sewn)
+        hops[loose] = -(-reach[loose] // format_.longest_step_units)
+    return hops
 
 
-def _at_least_one_hop(hops: Units, op: NDArray[np.uint8], gap: NDArray[np.intp]) -> Units:
-    """Give the stitch after a cut a hop of no length where the gap has none."""
-    cut = np.bincount(gap[op == Op.CUT], minlength=int(gap[-1]) + 1) > 0
-    still = np.bincount(gap, weights=hops) == 0
-    return np.where((op == Op.STITCH) & (cut & still)[gap], 1, hops)
+def _stitches_after_a_bare_cut(op: NDArray[np.uint8], hops: Units) -> NDArray[np.intp]:
+    """Return the stitches after a cut with no hop between."""
+    stitches, cuts = np.flatnonzero(op == Op.STITCH), np.flatnonzero(op == Op.CUT)
+    cuts = cuts[cuts < stitches[-1]]
+    after = stitches[np.searchsorted(stitches, cuts)]
+    hopped = np.cumsum(hops)
+    bare: NDArray[np.intp] = after[hopped[after] == hopped[cuts]]
+    return bare
 
 
 def _expand(op: NDArray[np.uint8], before: Units, place: Units, hops: Units) -> Records:
     """Put every row's hops before it; a jump is nothing but its hops."""
-    is_jump = op == Op.JUMP
-    repeats = hops + ~is_jump
-    row = np.repeat(np.arange(len(op)), repeats)
-    nth = np.arange(len(row)) - np.repeat(np.cumsum(repeats) - repeats, repeats) + 1
-    hopping = nth <= hops[row]
-    parts = np.maximum(hops, 1)[row]
-    share = np.where(hopping, nth, parts)[:, None]
-    span, parts = (place - before)[row], parts[:, None]
-    xy = before[row] + (2 * span * share + parts) // (2 * parts)  # half up; the last is exact
-    return Records(xy_units=xy, op=np.where(hopping, np.uint8(Op.JUMP), op[row]))
+    repeats = hops + (op != Op.JUMP)
+    rows = np.repeat(np.arange(len(op)), repeats)
+    xy, op = place.take(rows, axis=0), op[rows]
+    far = np.flatnonzero(hops)
+    parts = hops[far]
+    row = np.repeat(far, parts)
+    nth = np.arange(len(row)) - np.repeat(np.cumsum(parts) - parts, parts)
+    at = np.repeat((np.cumsum(repeats) - repeats)[far], parts) + nth
+    start, share, parts = before[row], nth[:, None] + 1, hops[row][:, None]
+    way = 2 * (place[row] - start) * share
+    xy[at] = start + (way + parts) // (2 * parts)  # half up; the last is exact
+    op[at] = Op.JUMP
+    return Records(xy_units=xy, op=op)
 
 
 def _check_order(op: NDArray[np.uint8], format_: Format) -> None:
@@ -169,8 +131,8 @@ def _check_order(op: NDArray[np.uint8], format_: Format) -> None:
 
 
 def _check_room(place: Units, reach: Units, sewn: NDArray[np.bool_], format_: Format) -> None:
-    far = np.abs(place).max(axis=1)
-    if far.max() > format_.farthest_units:
+    if np.abs(place).max() > format_.farthest_units:
+        far = np.abs(place).max(axis=1)
         row = int(far.argmax())
         raise FormatError(
             f"a {format_.name} file cannot say how far out the needle goes\n"

@@ -1,10 +1,12 @@
 """The only way to make a stitch file: encode, read back, compare."""
 
 from stitchpath.catalog.formats import Format
+from stitchpath.machine.codecs import CODECS
 from stitchpath.machine.compare import check_read_back
 from stitchpath.machine.decode import decode
-from stitchpath.machine.encode import encode
+from stitchpath.machine.plain_name import plain_name
 from stitchpath.machine.records import make_records, round_to_units
+from stitchpath.machine.rows import Label
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Stitches
@@ -37,6 +39,7 @@ def stitch_file(
     """
     units = round_to_units(stitches, hooping)
     records = make_records(units, stitches.op, format)
-    data = encode(records, format, name=name, colour=thread.top)
+    label = Label(name=plain_name(name, format.name_length), colour=thread.top)
+    data = CODECS[format.name].encode(records, label)
     check_read_back(units, stitches.op, records, decode(data, format.suffix), format)
     return data

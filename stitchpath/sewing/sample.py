@@ -2,7 +2,9 @@
 
 A *stretch* lies between two corners (or ends) of a path. A stretch of one segment is straight;
 any other is a flattened curve, followed within a tolerance: the chord of a stitch of length s
-on a circle of radius r leaves it by s^2 / 8r, so s <= sqrt(8 r d) for a deviation d.
+on a circle of radius r leaves it by s^2 / 8r, so s <= sqrt(8 r d) for a deviation d. The
+shortest stitch goes before: where it is s, curves tighter than about s^2 / 8d (2.5 mm for 1 mm
+and 0.05 mm) are left by more.
 """
 
 from dataclasses import dataclass

@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.machine import stitch_file
+from stitchpath.machine import decode, stitch_file
+from stitchpath.machine.dst_decode import decode_dst
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
@@ -24,6 +25,32 @@ from tests.support.stitch_sets import flat_hooping, make_stitches, sewn_hoopings
 def test_decoder_reads_the_published_examples(record: str, meaning: DstRecord) -> None:
     # Source: the three examples under the table in http://www.achatina.de/sewing/main/DST.HTM
     assert decode_record(bytes.fromhex(record)) == meaning
+
+
+@pytest.mark.parametrize("place", range(3))
+def test_every_byte_moves_as_the_table_says(place: int) -> None:
+    for byte in range(256):
+        record = bytes([byte if at == place else 0 for at in range(2)] + [0x03])
+        if place == 2:  # a third byte with no mark, and one stitch to see where it led
+            record = bytes([0, 0, byte & 0x3C | 0x03])
+        want = decode_record(record)
+        read = decode_dst(bytes(512) + record)
+        assert read.xy_units.tolist() == [[want.dx, -want.dy]], record.hex()
+        assert read.op.tolist() == [Op.STITCH]
+
+
+@given(sewn_hoopings())
+def test_own_reader_finds_the_needle_points_of_the_independent_one(
+    sewn: tuple[Stitches, Hooping],
+) -> None:
+    stitches, hooping = sewn
+    data = stitch_file(
+        stitches, hooping, format=FORMATS["dst"], name="oracle", thread=ThreadPair()
+    )
+    records = decode_body(data)
+    places = np.cumsum([(record.dx, -record.dy) for record in records], axis=0)
+    sewn_at = places[[record.kind == "stitch" for record in records]]
+    np.testing.assert_array_equal(decode(data, "dst").needle_points_units, sewn_at)
 
 
 @given(sewn_hoopings())

@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.machine import stitch_file
+from stitchpath.machine import decode, stitch_file
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
@@ -41,3 +41,18 @@ def test_records_hold_every_needle_point_and_pause_of_the_plan(
     pauses = np.array([record.kind == "colour" for record in records])
     want = np.cumsum(stitches.op == Op.STITCH)[stitches.op == Op.PAUSE]
     assert np.cumsum(is_stitch)[pauses].tolist() == want.tolist()
+
+
+@given(sewn_hoopings())
+def test_own_reader_finds_the_rows_of_the_independent_one(
+    sewn: tuple[Stitches, Hooping],
+) -> None:
+    stitches, hooping = sewn
+    data = stitch_file(
+        stitches, hooping, format=FORMATS["exp"], name="oracle", thread=ThreadPair()
+    )
+    records, read = decode_exp(data), decode(data, "exp")
+    places = np.cumsum([(record.dx, -record.dy) for record in records], axis=0)
+    words = {Op.STITCH: "stitch", Op.JUMP: "jump", Op.CUT: "cut", Op.PAUSE: "colour"}
+    assert [words[Op(op)] for op in read.op] == [record.kind for record in records]
+    np.testing.assert_array_equal(read.xy_units, places)

@@ -9,14 +9,17 @@ import sys
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from stitchpath.catalog.formats import FORMATS, Format
 from stitchpath.geometry.points import Points
 from stitchpath.machine import decode, stitch_file
+from stitchpath.machine.records import make_records, round_to_units
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
+from tests.support.library_files import read_by_library, rows_of, write_by_library
 from tests.support.stitch_sets import (
     flat_hooping,
     gaps_by_hand,
@@ -69,6 +72,35 @@ def test_same_stitches_give_the_same_bytes_and_leave_chance_alone(
     state = random.getstate()
     assert _file(*sewn, format_) == _file(*sewn, format_)
     assert random.getstate() == state
+
+
+own_codecs = pytest.mark.parametrize("name", ["dst", "exp"])
+
+
+@own_codecs
+@settings(max_examples=200)
+@given(sewn=sewn_hoopings())
+def test_own_codecs_write_the_librarys_bytes(name: str, sewn: tuple[Stitches, Hooping]) -> None:
+    stitches, hooping = sewn
+    records = make_records(round_to_units(stitches, hooping), stitches.op, FORMATS[name])
+    want = write_by_library(name, records, title="sea")
+    assert _file(stitches, hooping, FORMATS[name]) == want
+
+
+@own_codecs
+@settings(max_examples=200)
+@given(sewn=sewn_hoopings(), data=st.data())
+def test_own_codecs_read_what_the_library_reads_from_whole_and_damaged_files(
+    name: str, sewn: tuple[Stitches, Hooping], data: st.DataObject
+) -> None:
+    whole = _file(*sewn, FORMATS[name])
+    assert rows_of(decode(whole, name)) == read_by_library(name, whole)
+    header = 512 if name == "dst" else 0
+    at = data.draw(st.integers(header, len(whole) - 1))
+    lost, put = data.draw(st.integers(0, 6)), data.draw(st.binary(max_size=6))
+    is_cut_short = data.draw(st.booleans())
+    damaged = whole[:at] + put + (b"" if is_cut_short else whole[at + lost :])
+    assert rows_of(decode(damaged, name)) == read_by_library(name, damaged)
 
 
 _HASHES = """

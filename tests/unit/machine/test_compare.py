@@ -7,10 +7,11 @@ import pytest
 
 from stitchpath.catalog.formats import FORMATS, Format
 from stitchpath.errors import FormatError
+from stitchpath.machine.codecs import CODECS
 from stitchpath.machine.compare import check_read_back
-from stitchpath.machine.decode import FileStitches, decode
-from stitchpath.machine.encode import encode
+from stitchpath.machine.decode import decode
 from stitchpath.machine.records import make_records, round_to_units
+from stitchpath.machine.rows import FileStitches, Label
 from stitchpath.model.stitches import Op, Stitches
 from tests.support.stitch_sets import flat_hooping, make_stitches
 
@@ -25,7 +26,7 @@ _PLAN = make_stitches(
 
 def _encoded(stitches: Stitches, format_: Format) -> bytes:
     records = make_records(round_to_units(stitches, flat_hooping()), stitches.op, format_)
-    return encode(records, format_, name="plan", colour="#2a6f77")
+    return CODECS[format_.name].encode(records, Label(name="plan", colour="#2a6f77"))
 
 
 def _check(read: FileStitches, format_: Format, stitches: Stitches = _PLAN) -> None:

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from stitchpath.catalog.formats import FORMATS, Format
 from stitchpath.errors import FormatError
-from stitchpath.machine.records import Records, make_records
+from stitchpath.machine.records import make_records
+from stitchpath.machine.rows import Records
 from stitchpath.model.stitches import Op
 
 all_formats = pytest.mark.parametrize("format_", FORMATS.values(), ids=FORMATS)

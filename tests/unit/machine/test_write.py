@@ -6,7 +6,6 @@ from pyembroidery import EmbPattern, EmbThread
 
 from stitchpath.catalog.formats import FORMATS, Format
 from stitchpath.machine import decode, stitch_file
-from stitchpath.machine.encode import plain_name
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
@@ -155,18 +154,3 @@ def test_library_alone_has_the_extents_wrong_which_is_why_we_write_them() -> Non
     EmbPattern.write_dst(pattern, stream, {"encode": True})
     fields = header_fields(stream.getvalue())
     assert [fields[label] for label in ("+X", "-X", "+Y", "-Y")] != ["300", "0", "300", "0"]
-
-
-@pytest.mark.parametrize(
-    ("name", "plain"),
-    [
-        ("Harbour Lights", "Harbour"),
-        ("ÅÄÖ-3", "AAO-3"),
-        ("\N{DOG}", "QUILT"),
-        ("", "QUILT"),
-        ("---", "QUILT"),
-        ('a"b)\r\nc', "a_b_c"),
-    ],
-)
-def test_name_is_plain_letters_and_digits(name: str, plain: str) -> None:
-    assert plain_name(name, 8) == plain

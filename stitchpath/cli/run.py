@@ -5,36 +5,23 @@ What is slow to import is imported inside, where Ctrl-C is answered already.
 
 import signal
 import sys
-from types import FrameType
 
+from stitchpath.cli.interrupts import EXIT_STOPPED, STOPPED, Stopped, stop_at_once
 from stitchpath.cli.problems import ShownProblemsError
-from stitchpath.cli.terminal import ReaderGoneError, plain, prepare_streams, tell
+from stitchpath.cli.terminal import ReaderGoneError, drop, plain, prepare_streams, tell
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_BUG, EXIT_PROBLEMS, EXIT_USAGE, StitchpathError
 
-EXIT_STOPPED = 130
-"""What a shell shows for a command stopped with Ctrl-C."""
 EXIT_READER_GONE = 141
 """What a shell shows for a command whose output nobody reads to the end."""
 
 
-class _Stopped(BaseException):
-    """Ctrl-C, as something that no handler of KeyboardInterrupt answers in other words."""
-
-
-def main() -> None:
-    """Run the command line and exit: see `errors` for the exit codes."""
-    signal.signal(signal.SIGINT, _stop)
-    try:
-        code = _run()
-    except _Stopped:  # while a message was printed
-        code = EXIT_STOPPED
+def run_and_exit() -> None:
+    """Run the command line and exit, whatever happens."""
+    signal.signal(signal.SIGINT, stop_at_once)
+    code = _run()
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # all is done; leaving takes a moment
     sys.exit(code)
-
-
-def _stop(_signal: int, _frame: FrameType | None) -> None:
-    raise _Stopped
 
 
 def _run() -> int:
@@ -43,7 +30,7 @@ def _run() -> int:
         from stitchpath.cli.app import run  # noqa: PLC0415 - see above
 
         return run(sys.argv[1:])
-    except (Exception, _Stopped) as raised:  # noqa: BLE001 - nothing catches it later
+    except (Exception, Stopped) as raised:  # noqa: BLE001 - nothing catches it later
         return _explain(raised)
 
 
@@ -56,8 +43,12 @@ def _explain(raised: BaseException) -> int:
             return EXIT_USAGE if isinstance(raised, UsageError) else EXIT_PROBLEMS
         case ReaderGoneError():
             return EXIT_READER_GONE
-        case _Stopped():
-            tell("stopped; nothing is half written")
+        case OSError():  # the help, which the command library prints, could not be written
+            drop(sys.stdout)
+            tell(plain(f"error: the system refuses: {raised.strerror or raised}"))
+            return EXIT_PROBLEMS
+        case Stopped():
+            tell(STOPPED)
             return EXIT_STOPPED
         case _:
             import traceback  # noqa: PLC0415 - hardly ever needed
