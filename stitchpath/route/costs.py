@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from stitchpath.model.line import Line, LineKind
+from stitchpath.model.project import Machine, RouteRules
 
 Travel: TypeAlias = Literal["cut", "edge", "retrace"]
 
@@ -36,3 +37,14 @@ class Costs:
         if self.travel == "edge" and not is_edge:
             return None
         return 60 / (self.speed * line.stitch_mm) + self.penalty_per_mm
+
+
+def find_costs(rules: RouteRules, machine: Machine) -> Costs:
+    """Return the costs that a project's rules and machine give."""
+    return Costs(
+        travel=rules.travel,
+        cut_seconds=rules.cut_seconds if machine.cuts_thread else rules.snip_seconds,
+        penalty_per_mm=rules.again_penalty,
+        speed=machine.speed,
+        same_direction=rules.parallel == "same",
+    )
