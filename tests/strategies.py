@@ -8,6 +8,7 @@ import numpy as np
 from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points
+from stitchpath.hoopings.grid import Grid
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.project import (
     HoopingRules,
@@ -113,10 +114,14 @@ def pockets(draw: st.DrawFn, *, quilt: tuple[float, float], low: float, high: fl
 
 
 def points(reach_mm: float = 200.0) -> st.SearchStrategy[tuple[float, float]]:
-    """Return places around the origin, many of them on a grid so that lines meet and touch."""
+    """Return places around the origin, many of them on a grid so that lines meet and touch.
+
+    The others are whole nanometres: nobody designs finer, and smaller numbers only show where
+    shapely's own sums end.
+    """
     axis = st.one_of(
         st.integers(-int(reach_mm / 10), int(reach_mm / 10)).map(lambda tens: 10.0 * tens),
-        st.floats(-reach_mm, reach_mm, allow_subnormal=False),
+        st.floats(-reach_mm, reach_mm, allow_subnormal=False).map(lambda x: round(x, 6)),
     )
     return st.tuples(axis, axis)
 
@@ -128,6 +133,30 @@ def polylines(
     drawn = st.lists(points(reach_mm), min_size=2, max_size=most).map(np.array)
     return drawn.filter(
         lambda line: bool((np.hypot(*np.diff(line, axis=0).T) >= shortest_mm).all())
+    )
+
+
+def straight_lines(
+    *, most: int = 8, reach_mm: float = 200.0
+) -> st.SearchStrategy[list[Points]]:
+    """Return sets of straight lines that cross, touch, coincide or lie loose, none to many."""
+    one = polylines(most=2, reach_mm=reach_mm)
+    return st.lists(one, max_size=most)
+
+
+@st.composite
+def grids(draw: st.DrawFn, *, overlap_mm: float) -> Grid:
+    """Return grids of cells round the origin under fields that reach over the overlap."""
+    pitch = draw(lengths(20, 150)), draw(lengths(20, 150))
+    rest = max(overlap_mm, 2.0) + draw(lengths(0, 10))
+    columns, rows = draw(st.integers(1, 6)), draw(st.integers(1, 6))
+    return Grid(
+        origin=(-columns * pitch[0] / 2, -rows * pitch[1] / 2),
+        pitch=pitch,
+        columns=columns,
+        rows=rows,
+        reach=(pitch[0] + rest, pitch[1] + rest),
+        turn_deg=0.0,
     )
 
 

@@ -41,7 +41,10 @@ def draw_project(
 def _stage(planned: Plan, name: str | None) -> Stage:
     stages = {stage.name: stage for stage in planned.stages}
     if not stages:
-        raise StitchpathError("the project sews nothing, so there is nothing to draw")
+        raise StitchpathError(
+            "the project sews nothing, so there is nothing to draw\n"
+            "help: add quilting, an edge line or a pocket"
+        )
     if name is None:
         return max(planned.stages, key=lambda stage: stage.figures.stitches)
     for stage in planned.stages:

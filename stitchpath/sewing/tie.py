@@ -1,8 +1,9 @@
 """Ties: the few short stitches that lock a path's start and end.
 
 Two short stitches forward along the line, one and a half back, then on; nothing is sewn on the
-spot. Number and length: 3 to 4 stitches of 0.7 to 1.0 mm, common practice, no source. So that
-no hole is used twice, a tie's holes fall on thirds of the path's own first stitches.
+spot. Number: at least three tying stitches where a machine locks ends by itself (US Army repair
+manuals, see docs/sources.md). Length: 0.7 to 1.0 mm, common practice, no source. So that no
+hole is used twice, a tie's holes fall on thirds of the path's own first stitches.
 """
 
 import numpy as np

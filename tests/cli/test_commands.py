@@ -1,0 +1,109 @@
+"""What every command says, word by word: golden texts in tests/golden/cli.
+
+Rewritten by `pytest tests/cli --update-golden`; read the diff as a maker would.
+"""
+
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import Golden
+from tests.support.command_line import Shell
+
+_GOLDEN = Path(__file__).parents[1] / "golden" / "cli"
+
+_NO_FILES = {
+    "bare": ("stitchpath", 2),
+    "help": ("stitchpath --help", 0),
+    "help-new": ("stitchpath new --help", 0),
+    "help-check": ("stitchpath check --help", 0),
+    "help-make": ("stitchpath make --help", 0),
+    "help-preview": ("stitchpath preview --help", 0),
+    "help-count": ("stitchpath count --help", 0),
+    "help-corner": ("stitchpath corner --help", 0),
+    "help-list": ("stitchpath list --help", 0),
+    "help-schema": ("stitchpath schema --help", 0),
+    "version": ("stitchpath --version", 0),
+    "list-layouts": ("stitchpath list layouts", 0),
+    "list-fields": ("stitchpath list fields", 0),
+    "list-battings": ("stitchpath list battings", 0),
+    "list-formats": ("stitchpath list formats", 0),
+    "list-bobbins": ("stitchpath list bobbins", 0),
+    "list-papers": ("stitchpath list papers", 0),
+    "list-papers-json": ("stitchpath list papers --json", 0),
+    "new": ("stitchpath new my-throw.toml", 0),
+    "new-over-a-file": ("stitchpath new rug.toml", 1),
+    "check": ("stitchpath check rug.toml", 0),
+    "check-warning": ("stitchpath check wide.toml", 0),
+    "check-error": ("stitchpath check misfit.toml", 1),
+    "check-problems": ("stitchpath check wrong.toml", 1),
+    "check-problems-json": ("stitchpath check wrong.toml --json", 1),
+    "check-json": ("stitchpath check misfit.toml --json", 1),
+    "check-nothing": ("stitchpath check nothing.toml", 0),
+    "make": ("stitchpath make rug.toml --out 'my rug'", 0),
+    "make-warning": ("stitchpath make wide.toml --out wide", 0),
+    "make-error": ("stitchpath make misfit.toml --out misfit", 1),
+    "make-json": ("stitchpath make rug.toml --out rug --json", 0),
+    "make-nothing": ("stitchpath make nothing.toml --out nothing", 1),
+    "make-into-a-file": ("stitchpath make rug.toml --out notes.txt", 1),
+    "preview": ("stitchpath preview rug.toml --out rug.svg --stage seam --hooping 2", 0),
+    "preview-other-kind": ("stitchpath preview rug.toml --out rug.png", 2),
+    "preview-no-such-stage": ("stitchpath preview rug.toml --out rug.svg --stage quilt", 1),
+    "preview-no-such-hooping": ("stitchpath preview rug.toml --out rug.svg --hooping 3", 2),
+    "preview-nothing": ("stitchpath preview nothing.toml --out rug.svg", 1),
+    "corner": ("stitchpath corner --out corner.dst", 0),
+    "corner-json": ("stitchpath corner --out corner.svg --hand right --json", 0),
+    "corner-misfit": ("stitchpath corner --out corner.dst --side 50 --field 20x20", 1),
+    "count-project": ("stitchpath count rug.toml", 0),
+    "count-error": ("stitchpath count misfit.toml", 1),
+    "count-odd-name": ("stitchpath count notes.txt", 2),
+    "no-command": ("stitchpath mkae rug.toml", 2),
+    "no-option": ("stitchpath make rug.toml --ouf rug", 2),
+    "no-value": ("stitchpath make rug.toml --out", 2),
+    "missing-option": ("stitchpath make rug.toml", 2),
+    "missing-argument": ("stitchpath check", 2),
+    "missing-choice": ("stitchpath list", 2),
+    "wrong-choice": ("stitchpath new x.toml --units yards", 2),
+    "too-much": ("stitchpath check rug.toml rug.toml", 2),
+    "switch-with-value": ("stitchpath check rug.toml --json=yes", 2),
+}
+_WITH_FILES = {
+    "count-files": ("stitchpath count rug/seam/01.dst upper.DST --bobbin A", 0),
+    "count-json": ("stitchpath count upper.DST rug.toml --json", 0),
+    "count-mixed": ("stitchpath count upper.DST rug.toml rug/seam/02.xxx", 0),
+    "count-cut-short": ("stitchpath count short.dst", 1),
+    "count-empty": ("stitchpath count empty.exp", 1),
+    "check-stitch-file": ("stitchpath check upper.DST", 1),
+}
+
+
+@pytest.mark.parametrize("name", _NO_FILES)
+def test_command_says_what_the_golden_text_says(
+    name: str, shell: Shell, golden: Golden
+) -> None:
+    line, code = _NO_FILES[name]
+    ran = shell.run(line)
+    golden.check(ran.transcript, _GOLDEN / f"{name}.txt")
+    assert ran.code == code
+
+
+@pytest.mark.parametrize("name", _WITH_FILES)
+def test_command_on_made_files_says_what_the_golden_text_says(
+    name: str, with_files: Shell, golden: Golden
+) -> None:
+    line, code = _WITH_FILES[name]
+    ran = with_files.run(line)
+    golden.check(ran.transcript, _GOLDEN / f"{name}.txt")
+    assert ran.code == code
+
+
+def test_every_golden_text_has_its_command() -> None:
+    assert {path.stem for path in _GOLDEN.glob("*.txt")} == _NO_FILES.keys() | _WITH_FILES
+
+
+def test_order_of_sewing_is_told_for_someone_at_the_machine(
+    shell: Shell, golden: Golden
+) -> None:
+    shell.run("stitchpath make rug.toml --out rug")
+    text = (shell.folder / "rug" / "sewing-order.txt").read_text(encoding="utf-8")
+    golden.check(text, _GOLDEN.parent / "sewing-order" / "rug.txt")

@@ -1,0 +1,62 @@
+"""From a project to a plan."""
+
+import pytest
+
+from stitchpath.model.finding import Level
+from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
+from stitchpath.pipeline import plan, plan_corner
+
+THROW = Project(
+    quilt=Quilt(width=500, length=700, quilting=(Quilting(spacing=100),)),
+    pocket=Pocket(width=250, length=250),
+)
+
+
+def test_a_throw_is_planned_in_three_stages_in_the_order_of_sewing() -> None:
+    whole = plan(THROW)
+    assert [stage.name for stage in whole.stages] == ["pocket", "quilt", "seam"]
+    assert not whole.has_errors
+    assert whole.cutting[0].what == "quilt top"
+    assert all(stage.hoopings for stage in whole.stages)
+
+
+def test_figures_of_stages_are_the_sums_of_their_hoopings() -> None:
+    whole = plan(THROW)
+    for stage in whole.stages:
+        assert stage.figures.stitches == sum(h.figures.stitches for h in stage.hoopings)
+    assert whole.figures.stitches == sum(stage.figures.stitches for stage in whole.stages)
+    counted = sum(len(h.stitches.needle_points) for s in whole.stages for h in s.hoopings)
+    assert whole.figures.stitches == counted
+
+
+def test_a_stage_with_nothing_to_sew_is_left_out() -> None:
+    bare = Project(quilt=Quilt(width=500, length=700, edge_stitch=0, quilting=()))
+    assert plan(bare).stages == ()
+
+
+def test_a_corner_that_no_field_holds_makes_a_plan_with_an_error_and_no_hoopings() -> None:
+    project = Project(
+        quilt=Quilt(width=500, length=700),
+        pocket=Pocket(width=250, length=250, seam=PocketSeam(corner_side=80, corner_across=60)),
+        machine=Machine(field=(60, 60)),
+    )
+    whole = plan(project)
+    assert whole.has_errors
+    seam = whole.stages[-1]
+    assert (seam.name, seam.hoopings, seam.figures.stitches) == ("seam", (), 0)
+    assert whole.findings[0].level is Level.ERROR
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_a_corner_can_be_planned_by_itself(hand: str) -> None:
+    whole = plan_corner(
+        PocketSeam(),
+        Machine(),
+        hand="left" if hand == "left" else "right",
+        thickness_mm=6,
+    )
+    (stage,) = whole.stages
+    (sewn,) = stage.hoopings
+    assert not whole.has_errors
+    assert (stage.name, stage.thickness_mm, len(sewn.runs)) == ("seam", 6, 1)
+    assert sewn.stitches.needle_points[-1, 1] > sewn.stitches.needle_points[0, 1]
