@@ -3,6 +3,15 @@
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+import numpy as np
+
+from stitchpath.geometry.paths import points_at
+from stitchpath.geometry.points import Points
+from stitchpath.route.graph import LineGraph
+
+_GLANCE_MM = 0.5
+"""How far along a leg its direction is taken."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leg:
@@ -29,3 +38,11 @@ class Leg:
 
 Trail: TypeAlias = list[Leg]
 """Legs that follow on one another: each begins on the node where the one before ends."""
+
+
+def heading(graph: LineGraph, leg: Leg, side: int) -> Points:
+    """Return the unit vector from a leg's start (0) or end (1) into the leg, shape (2,)."""
+    at, other = (leg.start, leg.end) if side == 0 else (leg.end, leg.start)
+    ahead = at + np.clip(other - at, -_GLANCE_MM, _GLANCE_MM)
+    here, there = points_at(graph.lines[leg.line].points, np.array([at, ahead]))
+    return np.asarray((there - here) / (np.hypot(*(there - here)) or 1.0))

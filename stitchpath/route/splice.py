@@ -1,11 +1,14 @@
 """Closed walks let into other walks where they meet, so that each part takes the fewest."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+from numpy.typing import NDArray
+
 from stitchpath.route.graph import LineGraph
-from stitchpath.route.legs import Leg, Trail
+from stitchpath.route.legs import Leg, Trail, heading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,37 +21,96 @@ class _Meeting:
     trail: int
 
 
-def splice_closed(graph: LineGraph, trails: list[Trail]) -> list[Trail]:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Splicer:
+    """Walks while closed ones are let into others.
+
+    Attributes:
+        graph: The lines.
+        late: For each line, how late it is sewn.
+        visits: For each node, the lines through it and how far along them it lies.
+        kept: The walks that are left, by number.
+        owner: The walk that each line belongs to.
+        anchored: The walks that have an anchor.
+    """
+
+    graph: LineGraph
+    late: NDArray[np.intp]
+    visits: Mapping[int, list[tuple[int, float]]]
+    kept: dict[int, Trail]
+    owner: dict[int, int]
+    anchored: set[int]
+
+    def let_in(self, index: int) -> None:
+        """Let a closed walk into one that it meets, if there is one."""
+        closed = self.kept[index]
+        best = min(self._meetings(index), key=self._cost, default=None)
+        if best is None:
+            return
+        self.kept[best.trail] = _with_detour(
+            self.graph, self.kept[best.trail], closed, best
+        )
+        for leg in closed:
+            if not leg.again:
+                self.owner[leg.line] = best.trail
+        if index in self.anchored:
+            self.anchored.add(best.trail)
+        del self.kept[index]
+
+    def _meetings(self, index: int) -> Iterator[_Meeting]:
+        for leg in self.kept[index]:
+            nodes, along = self.graph.nodes[leg.line], self.graph.along[leg.line]
+            for node, distance in zip(nodes.tolist(), along.tolist(), strict=True):
+                if not _holds(leg, leg.line, distance):
+                    continue
+                for line, place in self.visits[node]:
+                    if self.owner[line] != index:
+                        yield _Meeting(
+                            node=node,
+                            own=(leg.line, distance),
+                            other=(line, place),
+                            trail=self.owner[line],
+                        )
+
+    def _cost(self, meeting: _Meeting) -> tuple[bool, bool, int]:
+        trail = self.kept[meeting.trail]
+        is_end = meeting.node in {trail[0].nodes[0], trail[-1].nodes[1]}
+        late = int(self.late[meeting.other[0]])
+        return not is_end, meeting.trail in self.anchored, -late
+
+
+def splice_closed(
+    graph: LineGraph, trails: list[Trail], late: NDArray[np.intp]
+) -> list[Trail]:
     """Return the walks with each closed one let into one that it meets.
 
     A closed walk that meets no other is left as it is. A meeting on the other walk's end is
     taken before one in its middle, since nothing has to turn off there; anchors are left alone
-    where another will do.
+    where another will do, and of the others the one sewn last is taken.
+
+    Args:
+        graph: The lines.
+        trails: Walks that together sew every line once.
+        late: For each line, how late it is sewn; larger is later.
     """
-    if not any(map(_is_closed, trails)):
+    is_closed = [trail[0].nodes[0] == trail[-1].nodes[1] for trail in trails]
+    if not any(is_closed):
         return trails
-    kept: dict[int, Trail] = dict(enumerate(trails))
-    owner = {leg.line: index for index, trail in kept.items() for leg in trail if not leg.again}
-    visits = _visits(graph)
-    for index in [number for number, trail in kept.items() if _is_closed(trail)]:
-        closed = kept[index]
-        meetings = list(_meetings(graph, closed, owner, index, visits))
-        if not meetings:
-            continue
-        best = min(meetings, key=lambda meeting: _cost(graph, kept[meeting.trail], meeting))
-        kept[best.trail] = _let_in(kept[best.trail], closed, best)
-        for leg in closed:
-            owner[leg.line] = best.trail
-        del kept[index]
-    return list(kept.values())
-
-
-def _is_closed(trail: Trail) -> bool:
-    return trail[0].nodes[0] == trail[-1].nodes[1]
+    own = [(leg, index) for index, trail in enumerate(trails) for leg in trail if not leg.again]
+    splicer = _Splicer(
+        graph=graph,
+        late=late,
+        visits=_visits(graph),
+        kept=dict(enumerate(trails)),
+        owner={leg.line: index for leg, index in own},
+        anchored={index for leg, index in own if graph.lines[leg.line].anchor},
+    )
+    for index in np.flatnonzero(is_closed).tolist():
+        splicer.let_in(index)
+    return list(splicer.kept.values())
 
 
 def _visits(graph: LineGraph) -> dict[int, list[tuple[int, float]]]:
-    """Return, for each node, the lines through it and how far along them it lies."""
     visits: dict[int, list[tuple[int, float]]] = defaultdict(list)
     for line, (nodes, along) in enumerate(zip(graph.nodes, graph.along, strict=True)):
         for node, distance in zip(nodes.tolist(), along.tolist(), strict=True):
@@ -56,46 +118,30 @@ def _visits(graph: LineGraph) -> dict[int, list[tuple[int, float]]]:
     return visits
 
 
-def _meetings(
-    graph: LineGraph,
-    closed: Trail,
-    owner: dict[int, int],
-    index: int,
-    visits: dict[int, list[tuple[int, float]]],
-) -> Iterator[_Meeting]:
-    for leg in closed:
-        nodes, along = graph.nodes[leg.line], graph.along[leg.line]
-        for node, distance in zip(nodes.tolist(), along.tolist(), strict=True):
-            if not _holds(leg, leg.line, distance):
-                continue
-            for line, place in visits[node]:
-                if owner[line] != index:
-                    yield _Meeting(
-                        node=node,
-                        own=(leg.line, distance),
-                        other=(line, place),
-                        trail=owner[line],
-                    )
-
-
-def _cost(graph: LineGraph, trail: Trail, meeting: _Meeting) -> tuple[bool, bool]:
-    is_end = meeting.node in {trail[0].nodes[0], trail[-1].nodes[1]}
-    return not is_end, any(graph.lines[leg.line].anchor for leg in trail)
-
-
-def _let_in(trail: Trail, closed: Trail, meeting: _Meeting) -> Trail:
-    """Return a walk that goes round a closed one where they meet."""
+def _with_detour(graph: LineGraph, trail: Trail, closed: Trail, meeting: _Meeting) -> Trail:
+    """Return a walk that goes round a closed one where they meet, whichever way is straighter."""
     node = meeting.node
     index = _leg_at(closed, *meeting.own)
-    before, after = _cut(closed[index], meeting.own[1], node)
-    turned = [*after, *closed[index + 1 :], *closed[:index], *before]
+    before, after = _parted(closed[index], meeting.own[1], node)
+    detour = [*after, *closed[index + 1 :], *closed[:index], *before]
     if trail[0].nodes[0] == node:
-        return [*turned, *trail]
-    if trail[-1].nodes[1] == node:
-        return [*trail, *turned]
-    index = _leg_at(trail, *meeting.other)
-    before, after = _cut(trail[index], meeting.other[1], node)
-    return [*trail[:index], *before, *turned, *after, *trail[index + 1 :]]
+        come, go = [], trail
+    elif trail[-1].nodes[1] == node:
+        come, go = trail, []
+    else:
+        index = _leg_at(trail, *meeting.other)
+        before, after = _parted(trail[index], meeting.other[1], node)
+        come, go = [*trail[:index], *before], [*after, *trail[index + 1 :]]
+    other = [leg.reversed() for leg in reversed(detour)]
+    detour = min(detour, other, key=lambda way: _bend(graph, come, way) + _bend(graph, way, go))
+    return [*come, *detour, *go]
+
+
+def _bend(graph: LineGraph, come: Trail, go: Trail) -> float:
+    """Return how sharp the turn between two walks is: -1 for none, 1 for going back."""
+    if not come or not go:
+        return 0.0
+    return float(heading(graph, come[-1], 1) @ heading(graph, go[0], 0))
 
 
 def _holds(leg: Leg, line: int, distance: float) -> bool:
@@ -107,7 +153,7 @@ def _leg_at(trail: Trail, line: int, distance: float) -> int:
     return next(index for index, leg in enumerate(trail) if _holds(leg, line, distance))
 
 
-def _cut(leg: Leg, distance: float, node: int) -> tuple[list[Leg], list[Leg]]:
+def _parted(leg: Leg, distance: float, node: int) -> tuple[list[Leg], list[Leg]]:
     """Return what of a leg lies before and after a place on it; nothing at its ends."""
     before = replace(leg, end=distance, nodes=(leg.nodes[0], node))
     after = replace(leg, start=distance, nodes=(node, leg.nodes[1]))

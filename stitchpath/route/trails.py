@@ -10,22 +10,23 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from stitchpath.geometry.paths import points_at
-from stitchpath.geometry.points import Points
+from numpy.typing import NDArray
+
 from stitchpath.route.graph import LineGraph
-from stitchpath.route.legs import Leg, Trail
+from stitchpath.route.legs import Leg, Trail, heading
 from stitchpath.route.splice import splice_closed
 
-_GLANCE_MM = 0.5
-"""How far along a leg its direction is taken."""
 
-
-def find_trails(graph: LineGraph, again: Iterable[Leg] = ()) -> list[Trail]:
+def find_trails(
+    graph: LineGraph, again: Iterable[Leg] = (), late: NDArray[np.intp] | None = None
+) -> list[Trail]:
     """Return walks that together sew every line once, and the legs to sew again.
 
     Args:
         graph: The lines.
         again: Legs that go over lines a second time; they must begin and end on nodes.
+        late: For each line, how late it is sewn: a closed line that may be let in at several
+            ends is let in at the latest. None where that does not matter.
 
     Returns:
         For each connected part max(1, odd nodes / 2) walks, where a node's degree counts the
@@ -35,7 +36,9 @@ def find_trails(graph: LineGraph, again: Iterable[Leg] = ()) -> list[Trail]:
     legs += again
     partner = _joined_ends(graph, legs)
     trails = _walk(legs, partner)
-    return splice_closed(graph, trails)
+    if late is None:
+        late = np.zeros(len(graph.lines), dtype=np.intp)
+    return splice_closed(graph, trails, late)
 
 
 def _whole(graph: LineGraph, line: int) -> Leg:
@@ -75,14 +78,6 @@ def _joined_ends(graph: LineGraph, legs: list[Leg]) -> dict[_End, _End]:
             if ends[one] not in partner and ends[other] not in partner:
                 partner[ends[one]], partner[ends[other]] = ends[other], ends[one]
     return partner
-
-
-def heading(graph: LineGraph, leg: Leg, side: int) -> Points:
-    """Return the unit vector from a leg's start (0) or end (1) into the leg, shape (2,)."""
-    at, other = (leg.start, leg.end) if side == 0 else (leg.end, leg.start)
-    ahead = at + np.clip(other - at, -_GLANCE_MM, _GLANCE_MM)
-    here, there = points_at(graph.lines[leg.line].points, np.array([at, ahead]))
-    return np.asarray((there - here) / np.hypot(*(there - here)))
 
 
 def _walk(legs: list[Leg], partner: dict[_End, _End]) -> list[Trail]:
