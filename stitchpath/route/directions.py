@@ -1,16 +1,31 @@
 """The direction of each walk of a fixed order, and where going on is cheaper than a cut."""
 
 from dataclasses import dataclass
+from math import dist
+from typing import TypeAlias
 
-import numpy as np
-
-from stitchpath.geometry.points import Points
+from stitchpath.route.hops import Barriers, may_hop
 from stitchpath.route.joins import Joins
 from stitchpath.route.walk import Walk
 
 JUMP_SECONDS_PER_MM = 0.002
 """A move without sewing; it makes the shorter travel better among ways of as many cuts. Common
 practice (some 500 mm a second), no source."""
+
+Place: TypeAlias = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Ways:
+    """How the needle may get from walk to walk.
+
+    Attributes:
+        joins: Ways over what is sewn anyway that cost less than a cut.
+        barriers: What no hop crosses.
+    """
+
+    joins: Joins
+    barriers: Barriers = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,16 +38,27 @@ class Turned:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class _Passage:
+    """A walk sewn one way round: where it begins and ends, as nodes and places."""
+
+    turned: bool
+    nodes: tuple[int, int]
+    start: Place
+    end: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Choice:
     """The least cost up to a walk sewn one way round, and how the walk before it was sewn."""
 
+    passage: _Passage
     seconds: float
-    before: bool = False
+    before: "_Choice | None" = None
     joined: bool = False
 
 
 def directed(
-    walks: list[Walk], turns: list[tuple[bool, ...]], joins: Joins, needle: Points
+    walks: list[Walk], turns: list[tuple[bool, ...]], ways: Ways, needle: Place
 ) -> tuple[float, list[Turned]]:
     """Return the least cost of sewing walks in order, and how each is sewn for it.
 
@@ -41,51 +67,54 @@ def directed(
     Args:
         walks: In their order; at least one.
         turns: Which directions each may take: False as it is, True the other way round.
-        joins: Ways over what is sewn anyway that cost less than a cut.
-        needle: Where the needle is, shape (2,).
+        ways: How the needle may get from one to the next.
+        needle: Where the needle is.
     """
-    rows = [
-        {
-            turned: _Choice(seconds=_travel(needle, walks[0].ends[int(turned)]))
-            for turned in turns[0]
-        }
+    passages = [_passages(walk, turn) for walk, turn in zip(walks, turns, strict=True)]
+    choices = [
+        _Choice(passage=passage, seconds=dist(needle, passage.start) * JUMP_SECONDS_PER_MM)
+        for passage in passages[0]
     ]
-    for index in range(1, len(walks)):
-        rows.append(
-            {
-                turned: min(
-                    (
-                        _step(walks[index - 1], last, walks[index], turned, choice, joins)
-                        for last, choice in rows[-1].items()
-                    ),
-                    key=lambda choice: choice.seconds,
-                )
-                for turned in turns[index]
-            }
-        )
-    return _traced(rows)
+    for options in passages[1:]:
+        choices = [
+            min((_step(choice, passage, ways) for choice in choices), key=_seconds)
+            for passage in options
+        ]
+    best = min(choices, key=_seconds)
+    return best.seconds, _traced(best, len(walks))
 
 
-def _step(
-    walk: Walk, turned: bool, after: Walk, after_turned: bool, choice: _Choice, joins: Joins
-) -> _Choice:
-    way = joins.seconds(walk.nodes[1 - int(turned)], after.nodes[int(after_turned)])
-    if way is not None:
-        return _Choice(seconds=choice.seconds + way, before=turned, joined=True)
-    travel = _travel(walk.ends[1 - int(turned)], after.ends[int(after_turned)])
-    return _Choice(seconds=choice.seconds + joins.most_seconds + travel, before=turned)
+def _passages(walk: Walk, turns: tuple[bool, ...]) -> list[_Passage]:
+    start, end = (tuple(place) for place in walk.ends.tolist())
+    both = {
+        False: _Passage(turned=False, nodes=walk.nodes, start=start, end=end),
+        True: _Passage(turned=True, nodes=walk.nodes[::-1], start=end, end=start),
+    }
+    return [both[turned] for turned in turns]
 
 
-def _travel(start: Points, end: Points) -> float:
-    return float(np.hypot(*(end - start))) * JUMP_SECONDS_PER_MM
+def _step(before: _Choice, passage: _Passage, ways: Ways) -> _Choice:
+    last = before.passage
+    seconds = ways.joins.seconds(last.nodes[1], passage.nodes[0])
+    joined = seconds is not None
+    if seconds is None:
+        may = may_hop(last.end, passage.start, ways.barriers)
+        seconds = dist(last.end, passage.start) * JUMP_SECONDS_PER_MM
+        seconds += 0.0 if may else ways.joins.most_seconds
+    return _Choice(
+        passage=passage, seconds=before.seconds + seconds, before=before, joined=joined
+    )
 
 
-def _traced(rows: list[dict[bool, _Choice]]) -> tuple[float, list[Turned]]:
-    turned = min(rows[-1], key=lambda last: rows[-1][last].seconds)
-    least = rows[-1][turned].seconds
+def _seconds(choice: _Choice) -> float:
+    return choice.seconds
+
+
+def _traced(last: _Choice, count: int) -> list[Turned]:
     sewn: list[Turned] = []
-    for index in range(len(rows) - 1, -1, -1):
-        choice = rows[index][turned]
-        sewn.append(Turned(index=index, turned=turned, joined=choice.joined))
-        turned = choice.before
-    return least, sewn[::-1]
+    choice: _Choice | None = last
+    while choice is not None:
+        count -= 1
+        sewn.append(Turned(index=count, turned=choice.passage.turned, joined=choice.joined))
+        choice = choice.before
+    return sewn[::-1]

@@ -5,7 +5,6 @@ to each other on a line. Every line of a graph keeps its nodes in order.
 """
 
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 import rustworkx
@@ -31,30 +30,19 @@ class LineGraph:
         places: Where each node lies, shape (n, 2), mm.
         nodes: For each line, its nodes in order; the first and last are its ends.
         along: For each line, how far along it each of its nodes lies, mm.
+        parts: For each node, the number of its connected part, shape (places,).
     """
 
     lines: tuple[Line, ...]
     places: Points
     nodes: tuple[NDArray[np.intp], ...]
     along: tuple[NDArray[np.float64], ...]
+    parts: NDArray[np.intp]
 
     @property
     def ends(self) -> NDArray[np.intp]:
         """The nodes at both ends of each line, shape (lines, 2)."""
         return np.array([(nodes[0], nodes[-1]) for nodes in self.nodes]).reshape(-1, 2)
-
-    @property
-    def parts(self) -> NDArray[np.intp]:
-        """For each node, the number of its connected part, shape (places,)."""
-        graph: rustworkx.PyGraph[None, None] = rustworkx.PyGraph()
-        graph.add_nodes_from([None] * len(self.places))
-        for nodes in self.nodes:
-            stops = nodes.tolist()
-            graph.add_edges_from_no_data(list(pairwise(stops)))
-        part = np.empty(len(self.places), dtype=np.intp)
-        for number, members in enumerate(rustworkx.connected_components(graph)):
-            part[list(members)] = number
-        return part
 
     @property
     def least_runs(self) -> int:
@@ -101,11 +89,13 @@ def line_graph(lines: tuple[Line, ...]) -> LineGraph:
     keep = np.concatenate([[True], ~seen])
     line, along, node = line[keep], along[keep], node[keep]
     bounds = np.searchsorted(line, np.arange(1, len(lines)))
+    is_next = np.diff(line) == 0
     return LineGraph(
         lines=lines,
         places=places,
         nodes=tuple(np.split(node, bounds)),
         along=tuple(np.split(along, bounds)),
+        parts=_components(len(places), node[:-1][is_next], node[1:][is_next]),
     )
 
 
@@ -115,6 +105,8 @@ def _meetings(lines: tuple[Line, ...], distances: list[NDArray[np.float64]]) -> 
     start = np.concatenate([each.points[:-1] for each in lines])
     step = np.concatenate([np.diff(each.points, axis=0) for each in lines])
     base = np.concatenate([distance[:-1] for distance in distances])
+    moves = np.hypot(*step.T) > 0
+    line, start, step, base = line[moves], start[moves], step[moves], base[moves]
     first, second = _near(start, step)
     apart = (line[first] != line[second]) | (second - first > 1)
     first, second = first[apart], second[apart]
@@ -182,10 +174,43 @@ def _cross(a: Points, b: Points) -> NDArray[np.float64]:
 def _clustered(place: Points) -> tuple[NDArray[np.intp], Points]:
     """Return a node for each place, and where the nodes lie; near places share a node.
 
-    Places are told apart by the cell of a grid they lie in. The grid is shifted, so that no
-    designed place lies near a border of its cells.
+    Places are told apart by the cell of a grid they lie in, and cells next to each other are
+    one where what lies in them is near.
     """
     cell = np.floor(place / MEETING_MM + _SHIFT).astype(np.int64)
     key = cell[:, 0] * _ROW + cell[:, 1]
-    _, head, node = np.unique(key, return_index=True, return_inverse=True)
+    keys, head, node = np.unique(key, return_index=True, return_inverse=True)
+    one, other = _neighbours(keys, place[head])
+    if len(one):
+        parts = _components(len(keys), one, other)
+        _, first, merged = np.unique(parts, return_index=True, return_inverse=True)
+        node, head = merged[node], head[first]
     return node, place[head]
+
+
+def _neighbours(
+    keys: NDArray[np.int64], place: Points
+) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Return pairs of cells next to each other whose places are near."""
+    pairs = [np.empty((2, 0), dtype=np.intp)]
+    for step in (1, _ROW - 1, _ROW, _ROW + 1):
+        at = np.minimum(np.searchsorted(keys, keys + step), len(keys) - 1)
+        one = np.flatnonzero(keys[at] == keys + step)
+        other = at[one]
+        near = np.hypot(*(place[one] - place[other]).T) <= MEETING_MM
+        pairs.append(np.stack([one, other])[:, near])
+    one, other = np.concatenate(pairs, axis=1)
+    return one, other
+
+
+def _components(
+    count: int, starts: NDArray[np.intp], ends: NDArray[np.intp]
+) -> NDArray[np.intp]:
+    """Return for each of `count` nodes the number of its connected part, shape (count,)."""
+    graph: rustworkx.PyGraph[None, None] = rustworkx.PyGraph()
+    graph.add_nodes_from([None] * count)
+    graph.add_edges_from_no_data(list(zip(starts.tolist(), ends.tolist(), strict=True)))
+    part = np.empty(count, dtype=np.intp)
+    for number, members in enumerate(rustworkx.connected_components(graph)):
+        part[list(members)] = number
+    return part

@@ -5,7 +5,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from stitchpath.geometry.paths import points_at
+from stitchpath.geometry.paths import cut_path, points_at
 from stitchpath.geometry.points import Points
 from stitchpath.route.graph import LineGraph
 
@@ -46,3 +46,9 @@ def heading(graph: LineGraph, leg: Leg, side: int) -> Points:
     ahead = at + np.clip(other - at, -_GLANCE_MM, _GLANCE_MM)
     here, there = points_at(graph.lines[leg.line].points, np.array([at, ahead]))
     return np.asarray((there - here) / (np.hypot(*(there - here)) or 1.0))
+
+
+def points_of(graph: LineGraph, leg: Leg) -> Points:
+    """Return the vertices of a leg in the order of the line."""
+    bounds = np.array([sorted((leg.start, leg.end))])
+    return cut_path(graph.lines[leg.line].points, bounds)[0]

@@ -31,8 +31,8 @@ def legs_to_sew_again(graph: LineGraph, joins: Joins, lines: Collection[int]) ->
         lines: The lines whose ends may be joined.
     """
     again: dict[tuple[int, float], Leg] = {}
-    for odd in _odd_nodes(graph, lines):
-        for one, other in _matched(odd, joins):
+    for odd, others in _odd_nodes(graph, lines):
+        for one, other in _matched(odd, joins, free=max(0, 2 - others)):
             for leg in joins.legs(one, other):
                 # a stretch on two ways is on neither: the ways' other halves join up as well
                 key = (leg.line, min(leg.start, leg.end))
@@ -41,33 +41,39 @@ def legs_to_sew_again(graph: LineGraph, joins: Joins, lines: Collection[int]) ->
     return [replace(leg, again=True) for _, leg in sorted(again.items())]
 
 
-def _odd_nodes(graph: LineGraph, lines: Collection[int]) -> list[list[int]]:
-    """Return the nodes where an odd number of lines end, some of the given ones, by part."""
+def _odd_nodes(graph: LineGraph, lines: Collection[int]) -> list[tuple[list[int], int]]:
+    """Return, by part, the odd nodes where one of some lines ends, and how many others are odd.
+
+    A node is odd where an odd number of lines end.
+    """
     odd = np.bincount(graph.ends.ravel(), minlength=len(graph.places)) % 2 == 1
     given = {int(node) for line in lines for node in graph.ends[line]}
     groups: dict[int, list[int]] = defaultdict(list)
+    others: dict[int, int] = defaultdict(int)
     part = graph.parts
     for node in np.flatnonzero(odd).tolist():
         if node in given:
             groups[int(part[node])].append(node)
-    return list(groups.values())
+        else:
+            others[int(part[node])] += 1
+    return [(nodes, others[number]) for number, nodes in groups.items()]
 
 
-def _matched(odd: list[int], joins: Joins) -> list[tuple[int, int]]:
-    """Return the pairs of nodes to join, of the greatest saving together."""
+def _matched(odd: list[int], joins: Joins, *, free: int) -> list[tuple[int, int]]:
+    """Return the pairs of nodes to join, of the greatest saving together; some stay free."""
     place = {node: index for index, node in enumerate(odd)}
     edges = [
-        (index, place[other], round((joins.most_seconds - reached[0]) * _PER_SECOND))
+        (index, place[other], round((joins.most_seconds - seconds) * _PER_SECOND))
         for index, node in enumerate(odd)
-        for other, reached in joins.from_node(node).items()
+        for other, seconds in joins.from_node(node).items()
         if place.get(other, -1) > index
     ]
     if not edges:
         return []
-    free = range(len(odd), len(odd) + 2)
-    edges += [(index, end, _FREE) for index in range(len(odd)) for end in free]
+    loose = range(len(odd), len(odd) + free)
+    edges += [(index, end, _FREE) for index in range(len(odd)) for end in loose]
     graph: rustworkx.PyGraph[int, int] = rustworkx.PyGraph(multigraph=False)
-    graph.add_nodes_from(range(len(odd) + 2))
+    graph.add_nodes_from(range(len(odd) + free))
     graph.add_edges_from(edges)
     pairs = rustworkx.max_weight_matching(graph, weight_fn=int)
     return sorted((odd[min(pair)], odd[max(pair)]) for pair in pairs if max(pair) < len(odd))

@@ -5,17 +5,22 @@ middle to one side, then from the middle to the other, so that slack is pushed t
 edges, and one set after another, so that a crossing set is sewn in one direction. Within
 that, directions are chosen for the fewest cuts and the least travel, exactly. Walks that run
 every way have no such order and are sewn for least travel.
+
+No stretch is sewn a third time: where a join would go over one that is sewn again already, the
+thread is cut.
 """
 
 from collections import defaultdict
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
-from stitchpath.route.directions import Turned, directed
+from stitchpath.route.directions import Turned, Ways, directed
 from stitchpath.route.graph import LineGraph
-from stitchpath.route.joins import Joins
+from stitchpath.route.legs import Leg
 from stitchpath.route.sets import WILD, Sets
 from stitchpath.route.travel import shortest_order
 from stitchpath.route.walk import Walk, walk_of
@@ -28,14 +33,24 @@ class Site:
     Attributes:
         graph: The lines.
         sets: Which lines run the same way.
-        joins: Ways over what is sewn anyway that cost less than a cut.
+        ways: How the needle may get from walk to walk.
         same_direction: Sew all walks of a set in one direction, rather than to and fro.
+        worn: Stretches that are sewn again already, by line and place; filled on the way.
     """
 
     graph: LineGraph
     sets: Sets
-    joins: Joins
+    ways: Ways
     same_direction: bool
+    worn: set[tuple[int, float]]
+
+    def wear(self, legs: list[Leg]) -> bool:
+        """Sew legs again, unless one of them has been; return whether that was so."""
+        keys = {(leg.line, min(leg.start, leg.end)) for leg in legs}
+        if keys & self.worn:
+            return False
+        self.worn.update(keys)
+        return True
 
 
 def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Walk]:
@@ -61,34 +76,52 @@ def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Walk]:
     return ordered
 
 
+def sewing_places(sets: Sets) -> NDArray[np.intp]:
+    """Return how late each line is sewn, as far as its set says: larger is later."""
+    return np.where(sets.number == WILD, -1, sets.number * (sets.level.max() + 1) + sets.level)
+
+
 def _set_of(walk: Walk, sets: Sets) -> int:
     numbers = {int(sets.number[source]) for source in walk.sources}
     return numbers.pop() if len(numbers) == 1 else WILD
 
 
 def _outwards(walks: list[Walk], site: Site, needle: Points) -> list[Walk]:
-    """Return the walks of a set, first one side of the middle and then the other."""
+    """Return the walks of a set, first one side of the middle and then the other.
+
+    Walks of one level, such as the parts of a line that a block interrupts, are sewn along the
+    line, and those of the next level back again unless all go in the same direction.
+    """
     places = [_place(walk, site.sets) for walk in walks]
-    sides = [
-        sorted(
-            (index for index, place in enumerate(places) if place[0] == side),
-            key=lambda index: places[index][1:],
-        )
-        for side in (1, -1)
-    ]
+    orders = dict.fromkeys(
+        _sorted(places, side, onwards)
+        for side, onwards in product((1, -1), (0,) if site.same_direction else (1, -1))
+    )
     options = []
-    for order in (sides[0] + sides[1], sides[1] + sides[0]):
+    for order in orders:
         group = [walks[index] for index in order]
         turns = [_turns(walk, site) for walk in group]
-        seconds, sewn = directed(group, turns, site.joins, needle)
+        seconds, sewn = directed(group, turns, site.ways, tuple(needle.tolist()))
         options.append((seconds, group, sewn))
     _, group, sewn = min(options, key=lambda option: option[0])
     return _joined(group, sewn, site)
 
 
 def _place(walk: Walk, sets: Sets) -> tuple[int, int, float]:
+    """Return a walk's side of the middle, its level there, and how far along it lies."""
     inner = min(walk.sources, key=lambda source: int(sets.level[source]))
     return int(sets.side[inner]), int(sets.level[inner]), float(sets.advance[inner])
+
+
+def _sorted(
+    places: list[tuple[int, int, float]], first_side: int, onwards: int
+) -> tuple[int, ...]:
+    """Return walks in order; `onwards` is the way along level 0, and 0 is along every level."""
+    keys = [
+        (side != first_side, level, advance * (onwards * (-1) ** level or 1))
+        for side, level, advance in places
+    ]
+    return tuple(sorted(range(len(places)), key=keys.__getitem__))
 
 
 def _turns(walk: Walk, site: Site) -> tuple[bool, ...]:
@@ -108,15 +141,23 @@ def _joined(walks: list[Walk], sewn: list[Turned], site: Site) -> list[Walk]:
     joined: list[Walk] = []
     for each in sewn:
         walk = walks[each.index].reversed() if each.turned else walks[each.index]
-        if each.joined:
-            legs = site.joins.legs(joined[-1].nodes[1], walk.nodes[0])
+        legs = _join(joined[-1], walk, site) if each.joined else None
+        if legs is None:
+            joined.append(walk)
+        else:
             between = walk_of(site.graph, legs) if legs else None
             joined[-1] = joined[-1].then(between).then(walk)
-        else:
-            joined.append(walk)
     return joined
 
 
+def _join(walk: Walk, after: Walk, site: Site) -> list[Leg] | None:
+    """Return the legs from a walk to the one after it, or None where they are worn."""
+    legs = site.ways.joins.legs(walk.nodes[1], after.nodes[0])
+    return legs if site.wear(legs) else None
+
+
 def _least_travel(walks: list[Walk], needle: Points) -> list[Walk]:
+    """Return walks that run every way; what holds layers is sewn before edges and seams."""
     order = shortest_order(np.array([walk.ends for walk in walks]), start=needle)
-    return [walks[index].reversed() if turned else walks[index] for index, turned in order]
+    turned = [walks[index].reversed() if turn else walks[index] for index, turn in order]
+    return [walk.reversed() if walk.is_backwards else walk for walk in turned]

@@ -47,9 +47,7 @@ class _Splicer:
         best = min(self._meetings(index), key=self._cost, default=None)
         if best is None:
             return
-        self.kept[best.trail] = _with_detour(
-            self.graph, self.kept[best.trail], closed, best
-        )
+        self.kept[best.trail] = _with_detour(self.graph, self.kept[best.trail], closed, best)
         for leg in closed:
             if not leg.again:
                 self.owner[leg.line] = best.trail
@@ -79,9 +77,7 @@ class _Splicer:
         return not is_end, meeting.trail in self.anchored, -late
 
 
-def splice_closed(
-    graph: LineGraph, trails: list[Trail], late: NDArray[np.intp]
-) -> list[Trail]:
+def splice_closed(graph: LineGraph, trails: list[Trail], late: NDArray[np.intp]) -> list[Trail]:
     """Return the walks with each closed one let into one that it meets.
 
     A closed walk that meets no other is left as it is. A meeting on the other walk's end is
@@ -93,33 +89,42 @@ def splice_closed(
         trails: Walks that together sew every line once.
         late: For each line, how late it is sewn; larger is later.
     """
-    is_closed = [trail[0].nodes[0] == trail[-1].nodes[1] for trail in trails]
-    if not any(is_closed):
+    closed = {
+        index: trail
+        for index, trail in enumerate(trails)
+        if trail[0].nodes[0] == trail[-1].nodes[1]
+    }
+    if not closed:
         return trails
     own = [(leg, index) for index, trail in enumerate(trails) for leg in trail if not leg.again]
     splicer = _Splicer(
         graph=graph,
         late=late,
-        visits=_visits(graph),
+        visits=_visits(graph, list(closed.values())),
         kept=dict(enumerate(trails)),
         owner={leg.line: index for leg, index in own},
         anchored={index for leg, index in own if graph.lines[leg.line].anchor},
     )
-    for index in np.flatnonzero(is_closed).tolist():
+    for index in closed:
         splicer.let_in(index)
     return list(splicer.kept.values())
 
 
-def _visits(graph: LineGraph) -> dict[int, list[tuple[int, float]]]:
+def _visits(graph: LineGraph, trails: list[Trail]) -> dict[int, list[tuple[int, float]]]:
+    """Return the lines through each node of some walks, and how far along them it lies."""
+    wanted = np.zeros(len(graph.places), dtype=np.bool_)
+    for line in {leg.line for trail in trails for leg in trail}:
+        wanted[graph.nodes[line]] = True
     visits: dict[int, list[tuple[int, float]]] = defaultdict(list)
     for line, (nodes, along) in enumerate(zip(graph.nodes, graph.along, strict=True)):
-        for node, distance in zip(nodes.tolist(), along.tolist(), strict=True):
+        seen = wanted[nodes]
+        for node, distance in zip(nodes[seen].tolist(), along[seen].tolist(), strict=True):
             visits[node].append((line, distance))
     return visits
 
 
 def _with_detour(graph: LineGraph, trail: Trail, closed: Trail, meeting: _Meeting) -> Trail:
-    """Return a walk that goes round a closed one where they meet, whichever way is straighter."""
+    """Return a walk that goes round a closed one where they meet, the straighter way."""
     node = meeting.node
     index = _leg_at(closed, *meeting.own)
     before, after = _parted(closed[index], meeting.own[1], node)

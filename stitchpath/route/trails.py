@@ -9,7 +9,6 @@ from collections import defaultdict
 from collections.abc import Iterable
 
 import numpy as np
-
 from numpy.typing import NDArray
 
 from stitchpath.route.graph import LineGraph
@@ -29,8 +28,9 @@ def find_trails(
             ends is let in at the latest. None where that does not matter.
 
     Returns:
-        For each connected part max(1, odd nodes / 2) walks, where a node's degree counts the
-        legs to sew again too; in the order of their first lines.
+        For each connected part at most max(1, odd nodes / 2) walks, where a node's degree
+        counts the legs to sew again too, and exactly so many without such legs; in the order
+        of their first lines.
     """
     legs = [_whole(graph, line) for line in range(len(graph.lines))]
     legs += again
@@ -38,7 +38,17 @@ def find_trails(
     trails = _walk(legs, partner)
     if late is None:
         late = np.zeros(len(graph.lines), dtype=np.intp)
-    return splice_closed(graph, trails, late)
+    return [
+        _trimmed(trail)
+        for trail in splice_closed(graph, trails, late)
+        if not all(leg.again for leg in trail)
+    ]
+
+
+def _trimmed(trail: Trail) -> Trail:
+    """Return a walk without legs sewn again at its ends, where they join nothing."""
+    own = [index for index, leg in enumerate(trail) if not leg.again]
+    return trail[own[0] : own[-1] + 1]
 
 
 def _whole(graph: LineGraph, line: int) -> Leg:

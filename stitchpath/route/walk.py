@@ -5,11 +5,10 @@ from typing import Optional
 
 import numpy as np
 
-from stitchpath.geometry.paths import cut_path
 from stitchpath.geometry.points import Points
 from stitchpath.model.line import Line, LineKind
 from stitchpath.route.graph import LineGraph
-from stitchpath.route.legs import Leg, Trail
+from stitchpath.route.legs import Leg, Trail, points_of
 
 _KIND_ORDER = {kind: rank for rank, kind in enumerate(LineKind, start=1)}
 
@@ -39,6 +38,12 @@ class Walk:
         if any(line.anchor for line in self.lines):
             return 0
         return max(_KIND_ORDER[line.kind] for line in self.lines)
+
+    @property
+    def is_backwards(self) -> bool:
+        """Whether an edge, mouth or seam is sewn before a line that comes first by its kind."""
+        kinds = [_KIND_ORDER[line.kind] for line in self.lines if not line.again]
+        return kinds[-1] < kinds[0]
 
     def reversed(self) -> "Walk":
         """Return the walk the other way round."""
@@ -82,16 +87,22 @@ def _merged(trail: Trail) -> Trail:
 
 def _line(graph: LineGraph, leg: Leg) -> Line:
     line = graph.lines[leg.line]
-    low, high = sorted((leg.start, leg.end))
-    is_all = (low, high) == (graph.along[leg.line][0], graph.along[leg.line][-1])
-    if is_all and not leg.again:
-        return line if leg.start < leg.end else line.reversed()
-    (points,) = cut_path(line.points, np.array([(low, high)]))
+    forward = leg if leg.start < leg.end else leg.reversed()
+    all_of_it = graph.along[leg.line][0], graph.along[leg.line][-1]
+    is_all = (forward.start, forward.end) == all_of_it
+    points = line.points if is_all else points_of(graph, forward)
     part = replace(
         line,
-        points=points,
-        whole=(),
+        points=_between(points, *graph.places[list(forward.nodes)]),
+        whole=line.whole if is_all else (),
         again=leg.again,
         anchor=line.anchor and not leg.again,
     )
     return part if leg.start < leg.end else part.reversed()
+
+
+def _between(points: Points, start: Points, end: Points) -> Points:
+    """Return points that begin and end exactly on two nodes, so that nothing is left to hop."""
+    moved = points.copy()
+    moved[0], moved[-1] = start, end
+    return moved
