@@ -1,6 +1,6 @@
 """The direction of each walk of a fixed order, and where going on is cheaper than a cut."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist
 from typing import TypeAlias
 
@@ -26,6 +26,10 @@ class Ways:
 
     joins: Joins
     barriers: Barriers = None
+
+    def without_joins(self) -> "Ways":
+        """Return the same, but for hops and cuts alone."""
+        return replace(self, joins=replace(self.joins, steps={}, searches={}))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

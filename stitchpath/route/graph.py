@@ -171,13 +171,21 @@ def _cross(a: Points, b: Points) -> NDArray[np.float64]:
     return np.asarray(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
 
 
+def cells_of(place: Points) -> NDArray[np.int64]:
+    """Return the cell of a fine grid that each place lies in, shape (n, 2).
+
+    The grid is shifted, so that designed lengths and their halves lie off its borders.
+    """
+    return np.asarray(np.floor(place / MEETING_MM + _SHIFT).astype(np.int64))
+
+
 def _clustered(place: Points) -> tuple[NDArray[np.intp], Points]:
     """Return a node for each place, and where the nodes lie; near places share a node.
 
-    Places are told apart by the cell of a grid they lie in, and cells next to each other are
-    one where what lies in them is near.
+    Places are told apart by their cells, and cells next to each other are one where what lies
+    in them is near.
     """
-    cell = np.floor(place / MEETING_MM + _SHIFT).astype(np.int64)
+    cell = cells_of(place)
     key = cell[:, 0] * _ROW + cell[:, 1]
     keys, head, node = np.unique(key, return_index=True, return_inverse=True)
     one, other = _neighbours(keys, place[head])

@@ -2,7 +2,8 @@
 
 Method: the lines part the plane into faces. A run is an island if every way from it to the
 outside crosses a line sewn before it. Faces are joined over the lines between them, the last
-sewn first, until all that are left apart are apart by lines sewn before (union-find).
+sewn first, until all that are left apart are apart by lines sewn before (union-find). A stretch
+that is sewn again counts from the first time on.
 """
 
 import numpy as np
@@ -10,8 +11,9 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.paths import cut_path, points_at
+from stitchpath.geometry.points import Points
 from stitchpath.model.stitches import Run
-from stitchpath.route.graph import LineGraph, line_graph
+from stitchpath.route.graph import LineGraph, cells_of, line_graph
 
 _BESIDE_MM = 0.01
 """How far beside a stretch its faces are looked up; far less than any face that counts."""
@@ -50,16 +52,26 @@ def _sides(
 ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
     """Return the faces on both sides of each stretch, 0 for the outside, and its run."""
     drawn = np.concatenate([_stretches(graph, line) for line in range(len(graph.lines))])
-    faces = shapely.get_parts(shapely.polygonize(drawn))
     middles = [_beside(graph, line) for line in range(len(graph.lines))]
-    run = np.repeat(run_of_line, [len(middle) for middle in middles])
     points = np.concatenate(middles)
+    run = np.repeat(run_of_line, [len(middle) for middle in middles])
+    once = _first_time(points.mean(axis=1), run)
+    drawn, points, run = drawn[once], points[once], run[once]
+    faces = shapely.get_parts(shapely.polygonize(drawn))
     sides = np.zeros(points.shape[:2], dtype=np.intp)
     if len(faces):
         tree = shapely.STRtree(faces)
         row, face = tree.query(shapely.points(points.reshape(-1, 2)), predicate="within")
         sides.ravel()[row] = face + 1
     return sides, run
+
+
+def _first_time(middle: Points, run: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return the stretches without those sewn before, told by their middles."""
+    cell = cells_of(middle)
+    order = np.lexsort((run, cell[:, 1], cell[:, 0]))
+    is_new = np.diff(cell[order], axis=0, prepend=cell[order][:1] - 1).any(axis=1)
+    return order[is_new]
 
 
 def _stretches(graph: LineGraph, line: int) -> NDArray[np.object_]:

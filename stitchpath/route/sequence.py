@@ -6,18 +6,21 @@ edges, and one set after another, so that a crossing set is sewn in one directio
 that, directions are chosen for the fewest cuts and the least travel, exactly. Walks that run
 every way have no such order and are sewn for least travel.
 
-No stretch is sewn a third time: where a join would go over one that is sewn again already, the
-thread is cut.
+The walks of a set are joined over what is sewn anyway where that costs less than a cut, but not
+while another set still has to cross them: a join at their ends would close a loop round what is
+not sewn yet. No stretch is sewn a third time: where a join would go over one that is sewn again
+already, the thread is cut.
 """
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.model.line import LineKind
 from stitchpath.route.directions import Turned, Ways, directed
 from stitchpath.route.graph import LineGraph
 from stitchpath.route.legs import Leg
@@ -70,10 +73,37 @@ def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Walk]:
         groups[walk.rank, number == WILD, number].append(walk)
     ordered: list[Walk] = []
     needle = start
-    for (_, is_wild, _), group in sorted(groups.items()):
-        ordered += _least_travel(group, needle) if is_wild else _outwards(group, site, needle)
+    in_turn = sorted(groups.items())
+    crossed = _crossed_later([group for _, group in in_turn], site.graph)
+    for ((_, is_wild, _), group), is_crossed in zip(in_turn, crossed, strict=True):
+        if is_wild:
+            ordered += _least_travel(group, needle)
+        else:
+            here = replace(site, ways=site.ways.without_joins()) if is_crossed else site
+            ordered += _outwards(group, here, needle)
         needle = ordered[-1].ends[1]
     return ordered
+
+
+def _crossed_later(groups: list[list[Walk]], graph: LineGraph) -> list[bool]:
+    """Return for each group whether a quilting line of a later one meets it."""
+    sources = [
+        [
+            source
+            for walk in group
+            for source in walk.sources
+            if graph.lines[source].kind is LineKind.QUILTING
+        ]
+        for group in groups
+    ]
+    nodes = [
+        np.concatenate([graph.nodes[source] for source in own] or [np.empty(0, dtype=np.intp)])
+        for own in sources
+    ]
+    latest = np.zeros(len(graph.places), dtype=np.intp)
+    for number, own in enumerate(nodes):
+        latest[own] = number
+    return [bool((latest[own] > number).any()) for number, own in enumerate(nodes)]
 
 
 def sewing_places(sets: Sets) -> NDArray[np.intp]:
