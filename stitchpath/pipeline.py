@@ -11,7 +11,7 @@ from stitchpath.model.piece import StageTask
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
-from stitchpath.route import order_runs
+from stitchpath.route import find_costs, order_runs
 from stitchpath.sewing import sew
 
 
@@ -74,9 +74,16 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
 
 def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:
     hooping, lines = placed
-    runs = order_runs(lines)
-    stitches = sew(runs, project.machine, draws_up=task.draws_up)
+    costs = find_costs(project.route, project.machine)
+    route = order_runs(lines, costs, middle=task.piece.centre)
+    stitches = sew(route.runs, project.machine, draws_up=task.draws_up)
     figures = count_stitches(
-        stitches, project.machine, runs=len(runs), thickness_mm=task.thickness_mm
+        stitches, project.machine, runs=len(route.runs), thickness_mm=task.thickness_mm
     )
-    return SewnHooping(hooping=hooping, runs=runs, stitches=stitches, figures=figures)
+    return SewnHooping(
+        hooping=hooping,
+        runs=route.runs,
+        route=route.figures,
+        stitches=stitches,
+        figures=figures,
+    )

@@ -9,16 +9,10 @@ is an upper bound; waste and tails are not in it.
 
 import numpy as np
 
+from stitchpath.catalog.times import CUT_SECONDS, PAUSE_SECONDS, SNIP_SECONDS
 from stitchpath.model.plan import Figures
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
-
-CUT_SECONDS = 5.0
-"""A thread cut by the machine, with tie and start. Common practice (up to 5 s), no source."""
-SNIP_SECONDS = 15.0
-"""A thread snipped by hand after sewing. Common practice, no source."""
-PAUSE_SECONDS = 20.0
-"""A stop for the maker. Common practice (6 to 20 s), no source."""
 
 
 def count_stitches(

@@ -33,3 +33,8 @@ JOIN_ROOM_MM: Final = 2.0
 """How far a field reaches past its cell at the least, even where no overlap is asked for, so
 that a line that ends just past a border is not cut for a stub. Smaller leaves stubs shorter
 than a stitch; larger costs hoopings."""
+
+MEETING_MM: Final = 1e-3
+"""Line ends and crossings nearer than this are one place. Larger would join lines that are
+drawn apart (a needle sees 0.1 mm); smaller would miss that three lines cross in one point,
+which clipping and flattening blur by up to 1e-6 mm."""

@@ -1,6 +1,6 @@
 """Designed lines."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from stitchpath.geometry.points import Points, frozen_points
@@ -24,6 +24,7 @@ class Line:
             ends on its first point; a line may go over a stretch of itself again.
         kind: What it is for.
         stitch_mm: The longest stitch chosen for it.
+        again: It goes over a stretch that is sewn anyway, to save a thread cut.
         anchor: Sewn first, because it holds the layers together.
         whole: Ranges (first, last) of vertices that one hooping has to sew.
     """
@@ -32,6 +33,7 @@ class Line:
     kind: LineKind
     stitch_mm: float
     anchor: bool = False
+    again: bool = False
     whole: tuple[tuple[int, int], ...] = ()
 
     def __post_init__(self) -> None:
@@ -39,3 +41,9 @@ class Line:
         object.__setattr__(self, "points", frozen_points(self.points))
         if len(self.points) < 2:  # noqa: PLR2004 - a line has two ends
             raise ValueError("a line has at least two points")
+
+    def reversed(self) -> "Line":
+        """Return the line the other way round."""
+        last = len(self.points) - 1
+        whole = tuple((last - end, last - start) for start, end in reversed(self.whole))
+        return replace(self, points=self.points[::-1], whole=whole)

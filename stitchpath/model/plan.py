@@ -7,6 +7,7 @@ from stitchpath.model.hooping import Hooping
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece, StageName
 from stitchpath.model.project import Project, ThreadPair
+from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Run, Stitches
 
 
@@ -51,12 +52,14 @@ class SewnHooping:
     Attributes:
         hooping: Where the hoop lies.
         runs: What is sewn, in order.
+        route: How the runs were found, in figures.
         stitches: Needle points and commands, in the piece's frame.
         figures: What it comes to.
     """
 
     hooping: Hooping
     runs: tuple[Run, ...]
+    route: RouteFigures
     stitches: Stitches
     figures: Figures
 

@@ -263,6 +263,29 @@ class HoopingRules:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class RouteRules:
+    """How the needle gets from line to line."""
+
+    travel: Annotated[
+        Literal["cut", "edge", "retrace"],
+        Field(description="by a cut; also along edge lines; also over lines that are sewn"),
+    ] = "edge"
+    cut_seconds: Annotated[
+        float, Strict(), Field(ge=0, le=600, description="worth of a cut by the machine")
+    ] = 5.0
+    snip_seconds: Annotated[
+        float, Strict(), Field(ge=0, le=600, description="worth of a thread snipped by hand")
+    ] = 15.0
+    again_penalty: Annotated[
+        float, Strict(), Field(ge=0, le=10, description="seconds for a mm sewn a second time")
+    ] = 0.05
+    parallel: Annotated[
+        Literal["alternate", "same"],
+        Field(description="sew parallel lines to and fro, or all in one direction"),
+    ] = "alternate"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
 class Project:
     """One quilt, from its measurements."""
 
@@ -277,4 +300,7 @@ class Project:
     machine: Machine = Field(default_factory=Machine, description="the machine")
     hoopings: HoopingRules = Field(
         default_factory=HoopingRules, description="how a stage is divided over hoopings"
+    )
+    route: RouteRules = Field(
+        default_factory=RouteRules, description="how the needle gets from line to line"
     )

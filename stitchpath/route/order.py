@@ -1,80 +1,83 @@
-"""Orders the lines of a hooping: anchors first, then the nearest end, kind by kind.
+"""The route of a hooping: which walks sew its lines, in which order, and what that costs."""
 
-Method: nearest neighbour over the free ends, from where the needle is. It gives no least number
-of cuts and no shortest way; it keeps neighbours together and never sews an edge before what it
-closes in.
-"""
-
-from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
+import shapely
 
-from stitchpath.geometry.tolerance import SAME_POINT_MM
-from stitchpath.model.line import Line, LineKind
+from stitchpath.geometry.points import path_length
+from stitchpath.model.line import Line
+from stitchpath.model.route import Route, RouteFigures
 from stitchpath.model.stitches import Run
+from stitchpath.route.costs import Costs
+from stitchpath.route.directions import Ways
+from stitchpath.route.graph import line_graph
+from stitchpath.route.hops import Barriers, may_hop
+from stitchpath.route.islands import count_islands
+from stitchpath.route.joins import find_joins
+from stitchpath.route.retrace import legs_to_sew_again
+from stitchpath.route.sequence import Site, in_order, sewing_places
+from stitchpath.route.sets import WILD, find_sets
+from stitchpath.route.starts import Sewn, with_starts
+from stitchpath.route.trails import find_trails
+from stitchpath.route.walk import walk_of
 
-UNCUT_TRAVEL_MM = 6.0
-"""Longer travel cuts the thread: a longer float of thread on a quilt snags, and nothing covers
-it. Common practice (5 to 8 mm), no source."""
 
-_KIND_ORDER = {kind: rank for rank, kind in enumerate(LineKind)}
-
-
-def order_runs(lines: tuple[Line, ...]) -> tuple[Run, ...]:
+def order_runs(
+    lines: tuple[Line, ...],
+    costs: Costs,
+    *,
+    middle: tuple[float, float],
+    edges: shapely.Geometry | None = None,
+    barriers: Barriers = None,
+) -> Route:
     """Return the runs of one hooping in the order of sewing; each line is in one of them.
 
-    Anchor lines come first and in the order given, then the other lines kind by kind: quilting,
-    mouth, edge, seam. Within these the next line is the one with the nearest end; lines are
-    turned round where that end is their last.
+    Args:
+        lines: What the hooping sews; at least one.
+        costs: Which ways of travelling are allowed, and what they cost.
+        middle: Of the piece; lines are sewn from there outwards.
+        edges: Finished and sewn edges, where a start hides; None for none.
+        barriers: What no thread may lie across; None for nothing of the kind.
     """
-    ordered: list[Line] = []
-    anchors = [line for line in lines if line.anchor]
-    for line in anchors:
-        ordered.append(_towards(line, ordered))
-    for kind in sorted({line.kind for line in lines}, key=_KIND_ORDER.__getitem__):
-        rest = [line for line in lines if line.kind is kind and not line.anchor]
-        ordered += _nearest_first(rest, ordered)
-    return _cut(ordered)
+    graph = line_graph(lines)
+    sets = find_sets(lines, middle)
+    joins = find_joins(graph, costs, barriers)
+    wild = np.flatnonzero(sets.number == WILD).tolist()
+    again = legs_to_sew_again(graph, joins, wild)
+    site = Site(
+        graph=graph,
+        sets=sets,
+        ways=Ways(joins=joins, barriers=barriers),
+        same_direction=costs.same_direction,
+        worn={(leg.line, leg.start) for leg in again},
+    )
+    trails = find_trails(graph, again, sewing_places(sets))
+    start = np.array(middle)
+    walks = in_order([walk_of(graph, trail) for trail in trails], site, start=start)
+    sewn = with_starts([walk.lines for walk in walks], edges or shapely.Point(), start)
+    runs = _cut(sewn, barriers)
+    return Route(runs=runs, figures=_figures(runs, least_runs=graph.least_runs))
 
 
-def _towards(line: Line, sewn: list[Line]) -> Line:
-    """Return the line beginning at the end that is nearer to where the needle is."""
-    if not sewn:
-        return line
-    needle = sewn[-1].points[-1]
-    away = np.hypot(*(line.points[[0, -1]] - needle).T)
-    return _reversed(line) if away[1] < away[0] - SAME_POINT_MM else line
-
-
-def _nearest_first(lines: list[Line], sewn: list[Line]) -> list[Line]:
-    if not lines:
-        return []
-    ends = np.array([line.points[[0, -1]] for line in lines])
-    needle = sewn[-1].points[-1] if sewn else ends[0, 0]
-    ordered: list[Line] = []
-    for _ in lines:
-        away = np.hypot(ends[..., 0] - needle[0], ends[..., 1] - needle[1])
-        nearest = int(np.argmin(np.round(away / SAME_POINT_MM)))
-        index, end = divmod(nearest, 2)
-        ordered.append(_reversed(lines[index]) if end else lines[index])
-        needle = ends[index, 1 - end].copy()
-        ends[index] = np.inf
-    return ordered
-
-
-def _reversed(line: Line) -> Line:
-    last = len(line.points) - 1
-    whole = tuple((last - end, last - start) for start, end in reversed(line.whole))
-    return replace(line, points=line.points[::-1], whole=whole)
-
-
-def _cut(lines: list[Line]) -> tuple[Run, ...]:
-    """Part the ordered lines wherever the way to the next is too long to leave a float."""
+def _cut(sewn: list[Sewn], barriers: Barriers) -> tuple[Run, ...]:
+    """Part the ordered walks wherever the needle may not hop to the next."""
     runs: list[list[Line]] = []
-    for line in lines:
-        travel = np.hypot(*(line.points[0] - runs[-1][-1].points[-1])) if runs else np.inf
-        if travel <= UNCUT_TRAVEL_MM:
-            runs[-1].append(line)
+    for lines in sewn:
+        if runs and may_hop(runs[-1][-1].points[-1], lines[0].points[0], barriers):
+            runs[-1] += lines
         else:
-            runs.append([line])
+            runs.append(list(lines))
     return tuple(Run(lines=tuple(run)) for run in runs)
+
+
+def _figures(runs: tuple[Run, ...], *, least_runs: int) -> RouteFigures:
+    lines = [line for run in runs for line in run.lines]
+    moves = [after.points[0] - before.points[-1] for before, after in pairwise(lines)]
+    return RouteFigures(
+        runs=len(runs),
+        least_runs=least_runs,
+        retraced_mm=sum(path_length(line.points) for line in lines if line.again),
+        travel_mm=sum(float(np.hypot(*move)) for move in moves),
+        islands=count_islands(runs),
+    )

@@ -1,0 +1,108 @@
+"""Walks: lines that are sewn one after another without a hop."""
+
+from dataclasses import dataclass, replace
+from typing import Optional
+
+import numpy as np
+
+from stitchpath.geometry.points import Points
+from stitchpath.model.line import Line, LineKind
+from stitchpath.route.graph import LineGraph
+from stitchpath.route.legs import Leg, Trail, points_of
+
+_KIND_ORDER = {kind: rank for rank, kind in enumerate(LineKind, start=1)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Walk:
+    """Lines sewn one after another without a hop.
+
+    Attributes:
+        lines: In order, each in its direction.
+        sources: The graph's lines that they are parts of, without those sewn again.
+        nodes: Where it begins and where it ends.
+    """
+
+    lines: tuple[Line, ...]
+    sources: tuple[int, ...]
+    nodes: tuple[int, int]
+
+    @property
+    def ends(self) -> Points:
+        """Where it begins and where it ends, shape (2, 2)."""
+        return np.array([self.lines[0].points[0], self.lines[-1].points[-1]])
+
+    @property
+    def rank(self) -> int:
+        """0 for anchors; else the place of its last kind in the order of kinds."""
+        if any(line.anchor for line in self.lines):
+            return 0
+        return max(_KIND_ORDER[line.kind] for line in self.lines)
+
+    @property
+    def is_backwards(self) -> bool:
+        """Whether an edge, mouth or seam is sewn before a line that comes first by its kind."""
+        kinds = [_KIND_ORDER[line.kind] for line in self.lines if not line.again]
+        return kinds[-1] < kinds[0]
+
+    def reversed(self) -> "Walk":
+        """Return the walk the other way round."""
+        return Walk(
+            lines=tuple(line.reversed() for line in reversed(self.lines)),
+            sources=self.sources[::-1],
+            nodes=self.nodes[::-1],
+        )
+
+    def then(self, walk: Optional["Walk"]) -> "Walk":
+        """Return this walk going on with another one, if there is one."""
+        if walk is None:
+            return self
+        return Walk(
+            lines=self.lines + walk.lines,
+            sources=self.sources + walk.sources,
+            nodes=(self.nodes[0], walk.nodes[1]),
+        )
+
+
+def walk_of(graph: LineGraph, trail: Trail) -> Walk:
+    """Return a trail as lines; legs that go on along the same line become one."""
+    return Walk(
+        lines=tuple(_line(graph, leg) for leg in _merged(trail)),
+        sources=tuple(leg.line for leg in trail if not leg.again),
+        nodes=(trail[0].nodes[0], trail[-1].nodes[1]),
+    )
+
+
+def _merged(trail: Trail) -> Trail:
+    merged = trail[:1]
+    for leg in trail[1:]:
+        last = merged[-1]
+        goes_on = (last.line, last.end, last.again) == (leg.line, leg.start, leg.again)
+        if goes_on and (last.start < last.end) == (leg.start < leg.end):
+            merged[-1] = replace(last, end=leg.end, nodes=(last.nodes[0], leg.nodes[1]))
+        else:
+            merged.append(leg)
+    return merged
+
+
+def _line(graph: LineGraph, leg: Leg) -> Line:
+    line = graph.lines[leg.line]
+    forward = leg if leg.start < leg.end else leg.reversed()
+    all_of_it = graph.along[leg.line][0], graph.along[leg.line][-1]
+    is_all = (forward.start, forward.end) == all_of_it
+    points = line.points if is_all else points_of(graph, forward)
+    part = replace(
+        line,
+        points=_between(points, *graph.places[list(forward.nodes)]),
+        whole=line.whole if is_all else (),
+        again=leg.again,
+        anchor=line.anchor and not leg.again,
+    )
+    return part if leg.start < leg.end else part.reversed()
+
+
+def _between(points: Points, start: Points, end: Points) -> Points:
+    """Return points that begin and end exactly on two nodes, so that nothing is left to hop."""
+    moved = points.copy()
+    moved[0], moved[-1] = start, end
+    return moved
