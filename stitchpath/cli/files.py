@@ -5,6 +5,7 @@ import sys
 from pathlib import Path
 
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.drawings import drawing_loader
 from stitchpath.cli.problems import ShownProblemsError
 from stitchpath.cli.terminal import plain
 from stitchpath.errors import ProjectError, StitchpathError
@@ -28,7 +29,7 @@ def load_project(path: Path) -> Project:
         raise StitchpathError(f"{message}\nhelp: name a project file, such as `my-throw.toml`")
     text = data.decode("utf-8", errors="replace")
     try:
-        return read_project(decode_project(data))
+        return read_project(decode_project(data), load=drawing_loader(path.parent))
     except ProjectError as error:
         shown = render_problems(
             error.problems, text=text, name=plain(path), colour=wants_colour()

@@ -77,7 +77,7 @@ def _lay(task: StageTask, spec: Quilting, ground: Ground) -> tuple[list[Line], l
                     anchor=strands[owner].anchor,
                 )
             )
-    notes = [*_left_out(task, short, doubled), *_odd(task, spec, own)]
+    notes = [*_left_out(task, short, doubled), *_odd(task, spec, own), *_ignored(task, spec)]
     return lines, notes
 
 
@@ -110,6 +110,21 @@ def _left_out(task: StageTask, short: list[Points], doubled: list[Points]) -> It
                 stage=task.name,
                 where=(x, y),
                 value=float(len(parts)),
+            )
+
+
+def _ignored(task: StageTask, spec: Quilting) -> Iterator[Finding]:
+    """Say what of a drawing is not sewn, once for each file."""
+    shapes = (*([spec.area] if spec.area is not None else []), *spec.keep_out)
+    drawings = [drawing for drawing in (spec.svg, *(s.svg for s in shapes)) if drawing]
+    told = dict.fromkeys((drawing.source, drawing.ignored) for drawing in drawings)
+    for source, ignored in told:
+        if ignored:
+            yield Finding(
+                code="drawing-left-out",
+                level=Level.NOTE,
+                text=f"of the drawing {source} is left out: {'; '.join(ignored)}",
+                stage=task.name,
             )
 
 

@@ -141,7 +141,7 @@ def _round_border(ground: Ground, motif: _Motif, spec: Quilting) -> _Copies:
     left, top, right, bottom = ground.frame
     inset = (motif.height if ground.border_mm is None else ground.border_mm) / 2
     corners = np.array([(left, top), (right, top), (right, bottom), (left, bottom)])
-    corners += np.array([(1, 1), (-1, 1), (-1, -1), (1, -1)]) * inset
+    corners = corners + np.array([(1, 1), (-1, 1), (-1, -1), (1, -1)]) * inset
     sides = np.roll(corners, -1, axis=0) - corners
     middles, turns = [], []
     for number, (corner, side) in enumerate(zip(corners, sides, strict=True)):
@@ -163,6 +163,8 @@ def _round_border(ground: Ground, motif: _Motif, spec: Quilting) -> _Copies:
 
 def _laid(motif: _Motif, copies: _Copies) -> Iterator[Points]:
     """Yield the strokes of each copy on the piece."""
+    if not len(copies.middles):
+        return
     angles, index = np.unique(copies.turns, return_inverse=True)
     turns = np.array([(unit_vector(a), unit_vector(a + _RIGHT_ANGLE)) for a in angles.tolist()])
     flip = np.where(copies.flipped, -1.0, 1.0)[:, None] * turns[index, 0]

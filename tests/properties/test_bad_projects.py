@@ -1,5 +1,6 @@
 """Whatever is in a project file, reading it gives a project or problems that can be shown."""
 
+import re
 from typing import Final
 
 from hypothesis import given
@@ -11,6 +12,8 @@ from stitchpath.project import decode_project, read_project, render_problems, st
 from tests.properties.test_places import documents, values
 
 STARTER: Final = starter_project("in")
+UNCOMMENTED: Final = re.sub(r"(?m)^#(?=[a-z_]+ = )", "", STARTER).splitlines()
+"""Every key of the model, though one layout cannot read them all."""
 LINES: Final = STARTER.splitlines()
 SNIPPETS: Final = st.one_of(
     values(),
@@ -55,6 +58,13 @@ def test_any_toml_is_read_or_refused(document: str) -> None:
 @given(st.sampled_from([n for n, line in enumerate(LINES) if " = " in line]), SNIPPETS)
 def test_any_value_of_any_key_is_read_or_refused(number: int, value: str) -> None:
     lines = LINES.copy()
+    lines[number] = f"{lines[number].partition(' = ')[0]} = {value}"
+    read("\n".join(lines).encode("utf-8", "replace"))
+
+
+@given(st.sampled_from([n for n, line in enumerate(UNCOMMENTED) if " = " in line]), SNIPPETS)
+def test_any_value_of_a_layouts_key_is_read_or_refused(number: int, value: str) -> None:
+    lines = UNCOMMENTED.copy()
     lines[number] = f"{lines[number].partition(' = ')[0]} = {value}"
     read("\n".join(lines).encode("utf-8", "replace"))
 
