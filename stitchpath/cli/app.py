@@ -156,13 +156,18 @@ def preview(
     hooping: Annotated[
         str | None, typer.Option(metavar="N", help="one hooping, from 1; else the whole stage")
     ] = None,
+    design: Annotated[
+        bool, typer.Option("--design", help="the designed lines alone, as the quilt will look")
+    ] = False,
     replace: Replace = False,
 ) -> int:
     """Draw one picture of a project."""
     from stitchpath.cli.preview import draw_project
 
     name = stage.value if stage else None
-    return draw_project(project, out, stage_name=name, hooping=hooping, replace=replace)
+    return draw_project(
+        project, out, stage_name=name, hooping=hooping, design=design, replace=replace
+    )
 
 
 @app.command()

@@ -10,11 +10,17 @@ from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, StitchpathError
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.pipeline import plan
-from stitchpath.preview import draw_hooping, draw_stage
+from stitchpath.preview import draw_design, draw_hooping, draw_stage
 
 
 def draw_project(
-    path: Path, out: Path, *, stage_name: str | None, hooping: str | None, replace: bool
+    path: Path,
+    out: Path,
+    *,
+    stage_name: str | None,
+    hooping: str | None,
+    design: bool,
+    replace: bool,
 ) -> int:
     """Write one picture of a project; return the exit code.
 
@@ -26,13 +32,14 @@ def draw_project(
         raise UsageError(
             f"--out cannot be `{out}`\nhelp: pictures are SVG: choose a name that ends in .svg"
         )
+    if design and hooping is not None:
+        raise UsageError("--design and --hooping are two pictures\nhelp: take one of them")
     planned = plan(load_project(path))
     stage = _stage(planned, stage_name)
-    picture = (
-        draw_stage(planned, stage)
-        if hooping is None
-        else draw_hooping(planned, stage, _hooping(stage, hooping))
-    )
+    if hooping is not None:
+        picture = draw_hooping(planned, stage, _hooping(stage, hooping))
+    else:
+        picture = draw_design(stage) if design else draw_stage(planned, stage)
     write_file(out, picture.encode(), replace=replace)
     tell(plain(f"wrote `{out}`"))
     return EXIT_DONE

@@ -5,7 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from stitchpath.cli.files import ShownProblemsError, drawing_loader, load_project
+from stitchpath.cli.drawings import drawing_loader
+from stitchpath.cli.files import load_project
+from stitchpath.cli.problems import ShownProblemsError
 from tests.support.svg_files import svg
 
 LINE = svg('<path d="M0,0H96"/>')
