@@ -22,25 +22,45 @@ from stitchpath.model.project import Quilting
 Box: TypeAlias = tuple[float, float, float, float]
 
 _CORNER_RADIUS = 1.5
-"""Of a row's middle line, in amplitudes: more than 1, so that the inner side of a wave is not
-folded, and small, so that the corner of the border is filled. Common practice, no source."""
+"""Of a row's middle line where it turns most, in amplitudes: more than 1, so that the inner
+side of a wave is not folded, and small, so that the corner of the border is filled. Common
+practice, no source."""
 
 _PIECES = 8  # of a period, for flattening
 
 
+def _heading(share: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return how far a corner has turned at a share of its length.
+
+    It turns at a rate of 1 - cos, so that it begins and ends without a jump and waves beside it
+    stay smooth; in its middle it turns twice as fast as an arc of its length.
+    """
+    return pi / 2 * share - np.sin(2 * pi * share) / 4
+
+
+_SHARES = np.linspace(0.0, 0.5, 4097)  # of the first half of a corner
+_MIDWAY = _heading((_SHARES[1:] + _SHARES[:-1]) / 2)
+_ALONG, _ASIDE = (
+    np.concatenate([[0.0], np.cumsum(part) * _SHARES[1]])
+    for part in (np.cos(_MIDWAY), np.sin(_MIDWAY))
+)
+_REACH = float(_ALONG[-1] + _ASIDE[-1])
+"""How far from the corner of the box a corner of length 1 begins."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Track:
-    """The middle line of a row: a rectangle with rounded corners, clockwise as it lies."""
+    """The middle line of a row: a box with smooth corners of a length, clockwise as it lies."""
 
     box: Box
-    radius: float
+    corner: float
 
     @property
     def sides(self) -> tuple[float, float]:
         """Lengths along the upper and the right side, from corner middle to corner middle."""
         left, top, right, bottom = self.box
-        turn = (pi / 2 - 2) * self.radius
-        return right - left + turn, bottom - top + turn
+        more = (1 - 2 * _REACH) * self.corner
+        return right - left + more, bottom - top + more
 
     def place(self, share: NDArray[np.float64], out_mm: NDArray[np.float64]) -> Points:
         """Return points beside the track.
@@ -50,25 +70,25 @@ class Track:
             out_mm: How far outside the track.
         """
         side = np.floor(share).astype(np.int64) % 4
-        length = np.take(self.sides, side % 2)
-        beyond = (share % 1.0 - 0.5) * length
-        straight = np.maximum(length / 2 - pi / 4 * self.radius, 0.0)
-        bend = np.sign(beyond) * np.maximum(np.abs(beyond) - straight, 0.0) / self.radius
-        run = np.clip(beyond, -straight, straight)
-        # on the upper side, its middle at the origin; then turned into its place
-        level = self.radius + out_mm
-        own = np.column_stack([run + level * np.sin(bend), self.radius - level * np.cos(bend)])
+        beyond = (share % 1.0 - 0.5) * np.take(self.sides, side % 2)
+        straight = (np.take(self.sides, side % 2) - self.corner) / 2
+        bent = np.maximum(np.abs(beyond) - straight, 0.0) / self.corner
+        turned = _heading(bent)
+        # on the upper side: right of its middle, and below it
+        run = np.minimum(np.abs(beyond), straight)
+        run += np.interp(bent, _SHARES, _ALONG) * self.corner + out_mm * np.sin(turned)
+        below = np.interp(bent, _SHARES, _ASIDE) * self.corner - out_mm * np.cos(turned)
+        return self._turned(side, np.copysign(run, beyond), below)
+
+    def _turned(
+        self, side: NDArray[np.int64], run: NDArray[np.float64], below: NDArray[np.float64]
+    ) -> Points:
+        """Return points of the upper side, turned by quarters to the sides they are on."""
         left, top, right, bottom = self.box
-        middle = ((left + right) / 2, (top + bottom) / 2)
-        own[:, 1] -= np.take((middle[1] - top, right - middle[0]), side % 2)
-        turn = pi / 2 * side
-        cos, sin = np.round(np.cos(turn)), np.round(np.sin(turn))
-        return np.column_stack(
-            [
-                middle[0] + cos * own[:, 0] - sin * own[:, 1],
-                middle[1] + sin * own[:, 0] + cos * own[:, 1],
-            ]
-        )
+        x, y = (left + right) / 2, (top + bottom) / 2
+        inward = below - np.take((y - top, right - x), side % 2)
+        cos, sin = np.take((1, 0, -1, 0), side), np.take((0, 1, 0, -1), side)
+        return np.column_stack([x + cos * run - sin * inward, y + sin * run + cos * inward])
 
 
 def runs_round(spec: Quilting) -> bool:
@@ -104,9 +124,9 @@ def lay_round(
 
 def _track(box: Box, amplitude: float) -> Track | None:
     """Return a row's track, or None where there is no room for its corners."""
+    corner = pi * _CORNER_RADIUS * amplitude  # its middle turns by pi / length
     shorter = min(box[2] - box[0], box[3] - box[1])
-    radius = _CORNER_RADIUS * amplitude
-    return Track(box=box, radius=radius) if 2 * radius < shorter else None
+    return Track(box=box, corner=corner) if 2 * _REACH * corner < shorter else None
 
 
 def _closed(track: Track, wave: Wave, period: float) -> Points:

@@ -19,10 +19,13 @@ def lay_waves(
 
     From the centre, the middle of a period and of a row lies on the centre; from the edge, the
     first period begins on the left edge and the first row lies half a spacing below the upper
-    one. The row nearest to the middle is the anchor. On a border rows run round it.
+    one. The row nearest to the middle is the anchor. On a border rows run round it, if it has
+    room for their corners.
     """
     if runs_round(spec):
-        return lay_round(ground, spec, waves, period_mm=period_mm, amplitude_mm=amplitude_mm)
+        closed = lay_round(ground, spec, waves, period_mm=period_mm, amplitude_mm=amplitude_mm)
+        if closed:
+            return closed
     periods = _waves.find_lattice(
         ground, spec, period_mm, axis=_waves.ACROSS, edge=_waves.BETWEEN
     )

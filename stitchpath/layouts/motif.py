@@ -77,8 +77,17 @@ def _width(ground: Ground, spec: Quilting) -> float | None:
     own = _motif(spec, None)
     if own.height == 0:
         return None
-    room = max(ground.border_mm - 2 * spec.margin, LEAST_STEP_MM)
-    return own.width * room / own.height
+    outer, inner = _band(ground, spec, own)
+    return own.width * max(inner - outer, LEAST_STEP_MM) / own.height
+
+
+def _band(ground: Ground, spec: Quilting, motif: _Motif) -> tuple[float, float]:
+    """Return how far inside the frame a border begins, and ends: clear of edge and margins."""
+    sides = np.abs(np.subtract(ground.region.bounds, ground.frame))
+    outer = float(sides.min())
+    if ground.border_mm is None:
+        return outer, outer + motif.height
+    return outer, max(ground.border_mm - spec.margin, outer)
 
 
 def _motif(spec: Quilting, width_mm: float | None) -> _Motif:
@@ -139,7 +148,7 @@ def _in_rows(ground: Ground, motif: _Motif, spec: Quilting) -> _Copies:
 def _round_border(ground: Ground, motif: _Motif, spec: Quilting) -> _Copies:
     """Return copies along the middle of a border, clockwise from its upper left corner."""
     left, top, right, bottom = ground.frame
-    inset = (motif.height if ground.border_mm is None else ground.border_mm) / 2
+    inset = sum(_band(ground, spec, motif)) / 2
     corners = np.array([(left, top), (right, top), (right, bottom), (left, bottom)])
     corners = corners + np.array([(1, 1), (-1, 1), (-1, -1), (1, -1)]) * inset
     sides = np.roll(corners, -1, axis=0) - corners

@@ -141,9 +141,20 @@ def test_border_is_even_where_no_whole_number_fits() -> None:
 
 
 def test_motif_without_a_width_fills_its_border() -> None:
-    strands = make(border_ground(600, 600, 60), spec(repeat="border", margin=5))
-    height = np.ptp(np.concatenate([s.points for s in strands[2:4]])[:, 1])
-    assert height == pytest.approx(50)
+    ground = border_ground(600, 600, 60, margin=5)
+    y = np.concatenate([s.points for s in make(ground, spec(repeat="border", margin=5))[2:4]])[
+        :, 1
+    ]
+    assert (y.min(), y.max()) == pytest.approx((5, 55))
+
+
+def test_motif_keeps_inside_the_line_along_the_edge() -> None:
+    inner = shapely.Polygon(
+        shapely.box(8, 8, 592, 592).exterior, [shapely.box(60, 60, 540, 540).exterior]
+    )
+    ground = Ground(region=inner, frame=(0, 0, 600, 600), border_mm=60)
+    y = np.concatenate([s.points for s in make(ground, spec(repeat="border"))[2:4]])[:, 1]
+    assert (y.min(), y.max()) == pytest.approx((8, 60))
 
 
 def test_border_on_an_area_that_is_none_runs_along_its_edge() -> None:

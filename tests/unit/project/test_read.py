@@ -1,9 +1,12 @@
 from typing import Final
 
+import numpy as np
 import pytest
 
 from stitchpath.errors import Problem, ProjectError, Span
+from stitchpath.model.drawing import Drawing
 from stitchpath.project import decode_project, read_project
+from stitchpath.project.read import MOST_DRAWINGS
 
 SMALL: Final = "[quilt]\nwidth = 1050\nlength = 1400\n"
 
@@ -197,3 +200,68 @@ def test_number_with_hundreds_of_digits_is_out_of_range(number: str, said: str) 
     assert problem.code == "out-of-range"
     assert said in problem.message
     assert len(problem.message) < 120
+
+
+SHAPES = "[[quilt.quilting]]\nkeep_out = [{}]\n"
+
+
+def square(name: str) -> Drawing:
+    ring = np.array([[0.0, 0], [40, 0], [40, 40], [0, 0]])
+    return Drawing(source=name, strokes=(ring,))
+
+
+def test_each_drawing_is_loaded_once_and_placed_everywhere() -> None:
+    asked: list[str] = []
+
+    def load(name: str) -> Drawing:
+        asked.append(name)
+        return square(name)
+
+    shapes = '{ svg = "a.svg" }, { svg = "b.svg", at = [90, 90] }, { svg = "a.svg", width = 9 }'
+    project = read_project(SMALL + SHAPES.replace("{}", shapes), load=load)
+    assert asked == ["a.svg", "b.svg"]
+    first, second, third = project.quilt.quilting[0].keep_out
+    assert first.svg is third.svg
+    assert (second.at, third.width) == ((90.0, 90.0), 9.0)
+
+
+def test_drawing_that_cannot_be_loaded_is_a_problem_at_each_place() -> None:
+    asked: list[str] = []
+
+    def load(name: str) -> Drawing:
+        asked.append(name)
+        raise ValueError("the file is torn")
+
+    text = SMALL + SHAPES.replace("{}", '{ svg = "a.svg" }, { svg = "a.svg" }')
+    with pytest.raises(ProjectError) as caught:
+        read_project(text, load=load)
+    problems = caught.value.problems
+    assert asked == ["a.svg"]
+    assert [problem.key for problem in problems] == [
+        "quilt.quilting[0].keep_out[0].svg",
+        "quilt.quilting[0].keep_out[1].svg",
+    ]
+    assert problems[0].span == Span(line=5, column=21, width=7)
+    assert problems[0].notes == ("the file is torn",)
+
+
+def test_project_has_a_limited_number_of_drawings() -> None:
+    shapes = ", ".join(f'{{ svg = "{n}.svg" }}' for n in range(MOST_DRAWINGS + 1))
+    with pytest.raises(ProjectError) as caught:
+        read_project(SMALL + SHAPES.replace("{}", shapes), load=square)
+    (problem,) = caught.value.problems
+    assert problem.notes == (f"a project has at most {MOST_DRAWINGS} drawings",)
+
+
+def test_text_that_is_too_long_is_told_with_its_length() -> None:
+    text = f'[[quilt.quilting]]\nlayout = "text"\ntext = "{"a" * 201}"\n'
+    (problem,) = problems_of(SMALL + text)
+    assert problem.code == "wrong-count"
+    assert "has 201 characters" in problem.message
+    assert problem.label == "must be text of at most 200 characters"
+
+
+def test_text_on_an_area_outside_the_piece_is_one_problem() -> None:
+    area = "area = { rectangle = [2000, 0, 90, 90] }"
+    text = f'[[quilt.quilting]]\nlayout = "text"\ntext = "a"\n{area}\n'
+    assert [problem.code for problem in problems_of(SMALL + text)] == ["area-outside"]

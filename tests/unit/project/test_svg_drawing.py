@@ -395,3 +395,17 @@ def test_shapes_without_a_size_are_not_drawn() -> None:
 def test_encodings_other_than_utf_8_are_read() -> None:
     text = '<?xml version="1.0" encoding="utf-16"?>' + svg('<path d="M0,0H5"/>').decode()
     assert len(read_drawing(text.encode("utf-16"), "one.svg").strokes) == 1
+
+
+def test_percentage_of_a_radius_is_of_the_diagonal() -> None:
+    """W3C, SVG 2, "units": percentages of other lengths are of sqrt((w^2 + h^2) / 2)."""
+    (ring,) = strokes('<circle r="10%"/>', 'width="70" height="10"')
+    assert box(ring)[2] == pytest.approx(2 * 0.1 * 50, abs=1e-4)
+
+
+def test_font_size_may_be_relative_and_a_word_changes_nothing() -> None:
+    found = strokes(
+        '<g font-size="10"><g font-size="2em"><path d="M0,0H1"/><line x2="1em"/></g>'
+        '<g font-size="150%"><line x2="1em"/></g><g font-size="larger"><line x2="1ex"/></g></g>'
+    )
+    assert [box(one)[2] for one in found] == [1, 20, 15, 5]

@@ -60,6 +60,7 @@ DOUBLING = [
         (svg('<g transform="scale(1,2,3)"><path d="M0,0H5"/></g>'), "transform in the file"),
         (svg('<line x2="5 furlongs"/>'), "a size in the file cannot be read: `5 furlongs`"),
         (svg(f'<line x2="{"1" * 200}"/>'), "a size in the file cannot be read"),
+        (svg('<g transform="rotate(1e999)"><path d="M0,0H5"/></g>'), "out of range"),
         (svg('<line x2="1e999"/>'), "cannot be read|further"),
         (svg('<polyline points="1,2,3"/>'), "path data in the file cannot be read"),
         (svg('<path d="M0,0H5"/>', 'viewBox="0 0 a b"'), "a list of numbers in the file"),
