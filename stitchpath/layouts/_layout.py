@@ -57,6 +57,7 @@ class Layout:
             for a layout that cannot be fitted.
         turns: Whether `angle` turns the whole layout; if not, the layout reads it itself.
         angles: The only angles it takes; empty for any.
+        spacing_mm: Its own spacing, for a project file that leaves it out.
     """
 
     summary: str
@@ -65,3 +66,4 @@ class Layout:
     repeat: Callable[[Quilting], tuple[float, float]] | None = None
     turns: bool = True
     angles: tuple[float, ...] = ()
+    spacing_mm: float = 75.0

@@ -21,18 +21,15 @@ from stitchpath.model.project import Quilting
 
 MEAN_MM: Final = 4.5
 UNEVEN: Final = 1 / 3
-_LEFT_OUT: Final = Quilting().spacing
-"""A project that leaves `spacing` out gives every layout this, far too wide for matchsticks."""
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return uneven strands across the width."""
-    mean = MEAN_MM if spec.spacing == _LEFT_OUT else spec.spacing
     _, origin = origin_of(ground, spec)
     low, high = extent_across(ground.region, 0.0)
     reach = max(high - origin, origin - low)
     draws = np.random.Generator(np.random.PCG64(spec.seed))
-    return place_strands(ground, _places(origin, reach, mean, draws), angle_deg=0.0)
+    return place_strands(ground, _places(origin, reach, spec.spacing, draws), angle_deg=0.0)
 
 
 def _places(
@@ -49,8 +46,9 @@ LAYOUT: Final = Layout(
     summary="many straight lines close together, deliberately uneven",
     make=make,
     keys={
-        "spacing": "4.5 mm on average, each 2/3 to 4/3 of it (75 mm, as elsewhere, means 4.5)",
+        "spacing": "4.5 mm on average, each 2/3 to 4/3 of it",
         "seed": "1",
         "start": "centre",
     },
+    spacing_mm=MEAN_MM,
 )

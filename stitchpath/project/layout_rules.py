@@ -27,13 +27,11 @@ def unused_keys(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:
     """
     for path, spec, _ in laid_specs(project):
         written = _at(data, path)
-        reads = find_layout(spec.layout).keys
+        layout = find_layout(spec.layout)
+        reads = layout.keys
+        common = COMMON_KEYS if layout.turns else COMMON_KEYS - {"angle"}
         for name in written:
-            if (
-                name not in COMMON_KEYS
-                and name not in reads
-                and not _is_plain_start(name, spec)
-            ):
+            if name not in common and name not in reads and not _is_plain_start(name, spec):
                 yield _unused(
                     (*path, name), f"the layout `{spec.layout}`", [*{*reads} - COMMON_KEYS]
                 )

@@ -13,6 +13,7 @@ from stitchpath.project.choices import choice_faults
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.keys import find_key
 from stitchpath.project.locate import Places, find_places
+from stitchpath.project.own_defaults import with_own_spacing
 from stitchpath.project.problems import read_faults
 from stitchpath.project.rules import rule_faults
 from stitchpath.project.syntax import LARGEST, parse_toml, plain_text, too_big
@@ -77,7 +78,7 @@ def read_project(text: str, *, load: Load | None = None) -> Project:
     faults = list(choice_faults(data))
     try:
         project = _ADAPTER.validate_python(
-            data,
+            with_own_spacing(data),
             context={"units": unit, "load": _remembered(load or _without_files)},
             by_alias=True,
             by_name=False,
