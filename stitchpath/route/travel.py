@@ -22,7 +22,7 @@ their number in memory."""
 _ROUNDS_EACH, _MOST_ROUNDS = 4, 800
 """How often the order is disturbed: for each walk, and at the most."""
 _LOSS = 0.02
-"""An order that is worse than the best by less than this share is gone on from; less and less."""
+"""An order worse than the best by less than this share is gone on from; less and less."""
 _NEAR = 8
 """How many are tried after each walk."""
 _LONGEST_MOVED = 3
