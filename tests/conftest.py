@@ -11,7 +11,9 @@ settings.register_profile(
     "ci", max_examples=200, derandomize=True, deadline=None, database=None, print_blob=True
 )
 settings.register_profile("night", max_examples=5000, deadline=None)
-settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "ci" if "CI" in os.environ else "dev"))
+settings.load_profile(
+    os.environ.get("HYPOTHESIS_PROFILE", "ci" if "CI" in os.environ else "dev")
+)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -82,7 +82,7 @@ def best_fold(project: Project, pocket: Pocket) -> Fold:
         >>> throw = Project(quilt=Quilt(width=900, length=1200), batting=Batting(thickness=2))
         >>> fold = best_fold(throw, Pocket(width=350, length=350))
         >>> fold.along, fold.width, fold.height, round(fold.ease, 3)
-        (4, 300.0, 24, 16.475)
+        (4, 300.0, 24.0, 16.475)
     """
     return max(
         (_fold(project, pocket, along) for along in range(1, MOST_ALONG + 1)),

@@ -19,6 +19,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, FormatError, StitchpathE
 from stitchpath.estimate import count_bobbins, count_stitches
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.machine import decode
+from stitchpath.machine.codecs import CODECS
 from stitchpath.model.plan import Figures, Plan
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
@@ -71,8 +72,10 @@ def _plan(path: Path) -> Plan:
 
 
 def _count(path: Path, machine: Machine, thickness_mm: float) -> Figures:
+    data = read_bytes(path, most=MOST_FILE_BYTES)
+    _check_name(path, data)
     try:
-        found = decode(read_bytes(path, most=MOST_FILE_BYTES), path.suffix.lower())
+        found = decode(data, path.suffix)
     except FormatError as fault:
         raise StitchpathError(f"`{path}`: {fault}\n{_HINT}") from fault
     stitches = Stitches(
@@ -84,6 +87,15 @@ def _count(path: Path, machine: Machine, thickness_mm: float) -> Figures:
         raise StitchpathError(f"`{path}` holds no stitches\n{_HINT}")
     cuts = int(np.count_nonzero(found.op == Op.CUT))
     return count_stitches(stitches, machine, runs=cuts + 1, thickness_mm=thickness_mm)
+
+
+def _check_name(path: Path, data: bytes) -> None:
+    """Refuse a file that begins as one of another format does; some formats would read it."""
+    for name, codec in CODECS.items():
+        if codec.start and data.startswith(codec.start) and name != format_of(path):
+            raise StitchpathError(
+                f"`{path}` is a {name} file by how it begins\nhelp: give it a name in .{name}"
+            )
 
 
 _HINT = "help: it may be cut short, or of another format than its name says"

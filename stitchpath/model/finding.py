@@ -26,7 +26,7 @@ class Finding:
         help: What to do about it; empty where nothing need be done.
         stage: The stage it speaks of; empty for the whole project.
         where: A place on the stage's piece, x and y in mm, or None.
-        value: What was measured, in mm or a plain number; None where there is nothing to measure.
+        value: What was measured, in mm or a plain number; None where nothing is.
         limit: What it was measured against.
     """
 

@@ -1,9 +1,9 @@
 """Hoopings: one placing of the hoop on a piece, and how its frame relates to the piece's."""
 
 from dataclasses import dataclass
+from math import cos, radians, sin
 
 import numpy as np
-from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 
@@ -43,11 +43,15 @@ class Hooping:
 
     def to_field(self, points: Points) -> Points:
         """Return points of the piece as places in the field, from its centre."""
-        return (points - self.centre) @ self._rotation
+        c, s = self._turn
+        x, y = (points - self.centre).T
+        return np.column_stack([c * x + s * y, c * y - s * x])
 
     def to_piece(self, points: Points) -> Points:
         """Return places in the field as points of the piece."""
-        return points @ self._rotation.T + self.centre
+        c, s = self._turn
+        x, y = points.T
+        return np.column_stack([c * x - s * y, s * x + c * y]) + self.centre
 
     @property
     def corners(self) -> Points:
@@ -56,10 +60,13 @@ class Hooping:
         return self.to_piece(np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * half)
 
     @property
-    def _rotation(self) -> NDArray[np.float64]:
+    def _turn(self) -> tuple[float, float]:
+        """Cosine and sine of the turn, exact at quarter turns.
+
+        Points are turned column by column: a matrix product goes through a library that may
+        round otherwise on another machine, and is slower on busy ones.
+        """
         quarter, rest = divmod(self.turn_deg % 360, 90)
-        if rest == 0:  # exact, so that quarter turns move nothing by a rounding
-            cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[int(quarter) % 4]  # 4: just below 0
-        else:
-            cos, sin = np.cos(np.radians(self.turn_deg)), np.sin(np.radians(self.turn_deg))
-        return np.array([[cos, -sin], [sin, cos]], dtype=np.float64)
+        if rest == 0:  # an angle just below 0 is 360 after the modulo: five quarters
+            return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
+        return cos(radians(self.turn_deg)), sin(radians(self.turn_deg))

@@ -52,7 +52,7 @@ class StageTask:
         name: The stage's name.
         piece: What lies under the needle.
         area: Where quilting may lie: inside margins and edge lines.
-        sewn_edges: Edges that a quilting line must not run along: finished outline and edge lines.
+        sewn_edges: What a quilting line must not run along: finished outline, edge lines.
         quilting: The layouts to lay on the area.
         given: Lines that need no layout: edge, mouth and seam lines.
         thread: The stage's pair of threads.

@@ -54,7 +54,7 @@ class Stitches:
     @property
     def needle_points(self) -> Points:
         """The places where the needle goes down, shape (m, 2), mm."""
-        return self.xy[self.op == Op.STITCH]
+        return np.asarray(self.xy[self.op == Op.STITCH])
 
     @property
     def stitch_rows(self) -> NDArray[np.intp]:

@@ -13,7 +13,7 @@ from stitchpath.pieces.seam import mouth_opening, seam_lines
 EDGE_STITCH_MM = 2.8
 """Stitch length of edge and mouth lines on a piece that is not quilted."""
 CORNER_ROOM_MM = 10.0
-"""Round a triangle sewn by itself; with it, the smallest is still as large as a quilt may be."""
+"""Round a triangle sewn by itself; with it the smallest is as large as a quilt must be."""
 
 
 def make_tasks(project: Project) -> tuple[StageTask, ...]:

@@ -20,6 +20,10 @@ from stitchpath.project.piece_rules import (
 from stitchpath.project.size_rules import hoopings_are_few, stitches_are_few
 from stitchpath.project.wording import length_text
 
+STITCH_ROOM_MM: Final = 0.5
+"""What the longest stitch must have over two of the shortest: three times the room that
+rounding to the grid of files needs (0.15 mm), with a little over."""
+
 Rule: TypeAlias = Callable[[Project], Iterator[Fault]]
 
 
@@ -32,16 +36,23 @@ def rule_faults(project: Project) -> Iterator[Fault]:
         yield from rule(project)
 
 
-def shortest_is_shorter(project: Project) -> Iterator[Fault]:
-    """The shortest stitch is shorter than the longest."""
+def longest_holds_two(project: Project) -> Iterator[Fault]:
+    """The longest stitch is twice the shortest and a little more.
+
+    A line a little longer than the longest stitch is sewn in two, and neither may be too short.
+    """
     machine, unit = project.machine, project.units
-    if machine.longest_stitch <= machine.shortest_stitch:
-        longest = length_text(machine.longest_stitch, unit)
+    most = (machine.longest_stitch - STITCH_ROOM_MM) / 2
+    if most < machine.shortest_stitch:
         yield Fault(
             code="stitch-out-of-range",
             path=("machine", "shortest_stitch"),
-            message="`machine.shortest_stitch` is not shorter than `machine.longest_stitch`",
-            label=f"must be below {longest}",
+            message="`machine.shortest_stitch` is too long for `machine.longest_stitch`",
+            label=f"must be {length_text(most, unit)} or less",
+            notes=(
+                "a line a little too long for one stitch is sewn in two",
+                f"so the longest must hold two of the shortest and {STITCH_ROOM_MM} mm",
+            ),
             help="make the shortest stitch shorter or the longest one longer",
         )
 
@@ -51,7 +62,7 @@ def stitch_lengths_are_allowed(project: Project) -> Iterator[Fault]:
     machine, unit = project.machine, project.units
     low, high = machine.shortest_stitch, machine.longest_stitch
     if high <= low:
-        return  # said already
+        return  # said already, and nothing lies between them
     for path, stitch_mm in _stitch_lengths(project):
         if not low <= stitch_mm <= high:
             yield Fault(
@@ -133,7 +144,7 @@ _RULES: Final[tuple[Rule, ...]] = (
     seam_fits,
     areas_are_left,
     threads_differ,
-    shortest_is_shorter,
+    longest_holds_two,
     stitch_lengths_are_allowed,
     formats_are_different,
     formats_hold_stitches,

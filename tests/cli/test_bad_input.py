@@ -225,3 +225,16 @@ def test_stitch_files_that_are_none_are_told(with_files: Shell) -> None:
         assert f"`{name}`" in ran.err
         assert "help: " in ran.err
         assert ran.code == 1
+
+
+@pytest.mark.parametrize("ending", ["exp", "pes", "jef", "vp3", "u01", "xxx"])
+def test_dst_file_by_another_name_is_told(ending: str, with_files: Shell) -> None:
+    data = (with_files.folder / "upper.DST").read_bytes()
+    (with_files.folder / f"renamed.{ending}").write_bytes(data)
+    ran = with_files.run(f"stitchpath count renamed.{ending}")
+    assert_well_said(ran)
+    assert ran.err.splitlines() == [
+        f"error: `renamed.{ending}` is a dst file by how it begins",
+        "help: give it a name in .dst",
+    ]
+    assert ran.code == 1

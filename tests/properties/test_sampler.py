@@ -149,6 +149,18 @@ def test_cutting_a_reversed_line_gives_the_part_reversed(
     assert_same_line(_without_doubles(other[::-1]), _without_doubles(part), tol_mm=1e-5)
 
 
+@given(line=polylines(), share=shares, angle_deg=angles(), by=points(5000))
+def test_cutting_a_turned_mirrored_and_moved_line_gives_the_part_so(
+    line: Points, share: list[float], angle_deg: float, by: tuple[float, float]
+) -> None:
+    bounds = np.array(share)[None, :] * path_length(line)
+    turn = _rotation(angle_deg) * (-1.0, 1.0)
+    (part,) = cut_path(line, bounds)
+    (other,) = cut_path(line @ turn + by, bounds)
+    expected = _without_doubles(part) @ turn + by
+    assert_same_line(_without_doubles(other), expected, tol_mm=1e-5)
+
+
 @given(line=polylines())
 def test_distances_along_a_line_grow_and_end_at_its_length(line: Points) -> None:
     along = distances_along(line)

@@ -74,3 +74,20 @@ def test_a_ring_inside_leaves_the_wider_of_its_inside_and_the_band_round_it() ->
 def test_lines_outside_the_region_count_for_nothing() -> None:
     outside = [np.array([[200.0, 0.0], [200.0, 100.0]])]
     assert _widest(outside) == pytest.approx(100, abs=2 * TOLERANCE_MM)
+
+
+def test_the_search_round_a_loose_line_is_as_exact_as_asked_for() -> None:
+    """A short line from (22, 22) to (22, 27); the circle lies in the far corner.
+
+    It touches two sides and the line's end: (78 - r)^2 + (73 - r)^2 = r^2, so
+    r = 151 - sqrt(151^2 - 78^2 - 73^2).
+    """
+    lonely = [np.array([[22.0, 27.0], [22.0, 22.0]])]
+    found = largest_empty_circle(lonely, SQUARE, tolerance_mm=0.05)
+    assert found.radius == pytest.approx(151 - np.sqrt(151**2 - 78**2 - 73**2), abs=0.05)
+
+
+def test_a_wide_figure_outside_the_region_is_no_gap_of_it() -> None:
+    """A closed square of 300 beside a region that is quilted every 10 mm."""
+    beside = np.array([[200.0, 0.0], [500, 0], [500, 300], [200, 300], [200, 0]])
+    assert _widest([beside, *_upright(*range(10, 100, 10))]) == pytest.approx(10, abs=0.2)

@@ -91,6 +91,18 @@ def test_cut_in_the_middle_of_a_run_is_seen(format_: Format) -> None:
 
 
 @all_formats
+def test_cut_before_the_first_or_after_the_last_needle_point_is_no_difference(
+    format_: Format,
+) -> None:
+    read = _honest(format_)
+    around = FileStitches(
+        xy_units=np.concatenate([[[0, 0]], read.xy_units, read.xy_units[-1:]]),
+        op=np.concatenate([[C], read.op, [C]]).astype(np.uint8),
+    )
+    _check(around, format_)
+
+
+@all_formats
 def test_file_of_another_plan_is_seen(format_: Format) -> None:
     xy = _PLAN.xy.copy()
     xy[2] += 0.1

@@ -60,6 +60,11 @@ def test_stitch_goes_on_after_a_pause() -> None:
     assert _rows(_records(rows)) == [(S, 0, 0), (P, 0, 0), (S, 28, 0)]
 
 
+def test_stitch_goes_on_after_two_pauses() -> None:
+    rows = [(S, 0, 0), (P, 0, 0), (P, 0, 0), (S, 28, 0)]
+    assert _rows(_records(rows)) == [(S, 0, 0), (P, 0, 0), (P, 0, 0), (S, 28, 0)]
+
+
 def test_cut_without_a_way_gets_a_hop_of_no_length_in_pes_only() -> None:
     rows = [(S, 0, 0), (C, 0, 0), (S, 0, 0)]
     assert _rows(_records(rows, "pes")) == [(S, 0, 0), (C, 0, 0), (J, 0, 0), (S, 0, 0)]

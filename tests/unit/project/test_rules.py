@@ -128,9 +128,9 @@ def test_one_piece_has_one_pair_of_threads() -> None:
     ]
 
 
-def test_shortest_stitch_is_shorter_than_the_longest() -> None:
-    assert told(sewn_by({"shortest_stitch": 2.7, "longest_stitch": 2.8})) == []
-    assert told(sewn_by({"shortest_stitch": 2.8, "longest_stitch": 2.8})) == [
+def test_the_longest_stitch_holds_two_of_the_shortest() -> None:
+    assert told(sewn_by({"shortest_stitch": 1.2, "longest_stitch": 2.9})) == []
+    assert told(sewn_by({"shortest_stitch": 1.21, "longest_stitch": 2.9})) == [
         ("stitch-out-of-range", "machine.shortest_stitch")
     ]
 

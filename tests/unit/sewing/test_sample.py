@@ -97,6 +97,17 @@ def test_curves_are_followed_within_a_twentieth_of_a_millimetre(
     assert segment_lengths(xy).max() <= stitch
 
 
+@pytest.mark.parametrize("radius", [3, 5, 10, 40])
+@pytest.mark.parametrize("stitch", [1.5, 2.5, 4.0])
+def test_curves_get_no_more_stitches_than_following_them_takes(
+    radius: float, stitch: float
+) -> None:
+    """As long as chosen, or sqrt(8 r * 0.05) where that is shorter; one more for the rest."""
+    longest = min(stitch, float(np.sqrt(8 * radius * 0.05)))
+    needed = 2 * np.pi * radius / longest
+    assert len(_sample(_circle(radius), stitch)) - 1 <= np.ceil(needed * 1.02)
+
+
 @pytest.mark.parametrize(("radius", "count"), [(2.5, 15), (1.5, 9)])
 def test_on_curves_tighter_than_the_shortest_stitch_allows_it_wins(
     radius: float, count: int

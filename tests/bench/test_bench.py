@@ -1,0 +1,166 @@
+"""How long the parts take on a king-size quilt, and all of it against the library alone.
+
+Run once as tests by default; timed by `pytest tests/bench --benchmark-enable --benchmark-only`.
+docs/performance.md says how to read the figures.
+"""
+
+import resource
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+from pyembroidery import JUMP, STITCH, TRIM
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.files import load_project
+from stitchpath.machine import decode, stitch_file
+from stitchpath.model.plan import Plan, SewnHooping
+from stitchpath.model.project import Project
+from stitchpath.model.stitches import Op
+from stitchpath.pipeline import plan
+from stitchpath.preview import draw_hooping, draw_stage
+from stitchpath.sewing import sew
+from tests.support.command_line import COMMAND
+from tests.support.made_folder import MadeFolder
+from tests.support.timing import timed
+
+pytestmark = pytest.mark.slow
+
+_KING = Path(__file__).parent / "king.toml"
+_ALONE = Path(__file__).parent / "library_alone.py"
+_ROUNDS = 5
+_LEAST_STITCHES = 400_000
+_COMMAND = np.array([STITCH, JUMP, TRIM])  # by Op; this quilt has no pauses
+
+
+@pytest.fixture(scope="module")
+def king() -> Project:
+    """Give the king-size quilt's project."""
+    return load_project(_KING)
+
+
+@pytest.fixture(scope="module")
+def planned(king: Project) -> Plan:
+    """Give its plan."""
+    return plan(king)
+
+
+def _hooped(planned: Plan) -> list[SewnHooping]:
+    return [sewn for stage in planned.stages for sewn in stage.hoopings]
+
+
+def test_planning(benchmark: BenchmarkFixture, king: Project) -> None:
+    done = timed(benchmark, lambda: plan(king), rounds=_ROUNDS)
+    assert done.figures.stitches >= _LEAST_STITCHES
+    assert not done.has_errors
+
+
+def test_sewing(benchmark: BenchmarkFixture, planned: Plan) -> None:
+    machine = planned.project.machine
+
+    def sew_all() -> int:
+        hooped = _hooped(planned)
+        return sum(len(sew(one.runs, machine, draws_up=False)) for one in hooped)
+
+    rows = timed(benchmark, sew_all, rounds=_ROUNDS)
+    assert rows == sum(len(one.stitches) for one in _hooped(planned))
+
+
+def test_writing(benchmark: BenchmarkFixture, planned: Plan) -> None:
+    (stage,) = planned.stages
+
+    def write_all() -> list[bytes]:
+        return [
+            stitch_file(
+                one.stitches, one.hooping, format=FORMATS["dst"], name="k", thread=stage.thread
+            )
+            for one in stage.hoopings
+        ]
+
+    files = timed(benchmark, write_all, rounds=_ROUNDS)
+    read = sum(len(decode(data, ".dst").needle_points_units) for data in files)
+    assert read == planned.figures.stitches
+
+
+def test_drawing(benchmark: BenchmarkFixture, planned: Plan) -> None:
+    (stage,) = planned.stages
+
+    def draw_all() -> list[str]:
+        hoopings = [draw_hooping(planned, stage, one) for one in stage.hoopings]
+        return [draw_stage(planned, stage), *hoopings]
+
+    pictures = timed(benchmark, draw_all, rounds=_ROUNDS)
+    assert len(pictures) == len(stage.hoopings) + 1
+    assert all(picture.rstrip().endswith("</svg>") for picture in pictures)
+
+
+def test_whole_process_of_make(
+    benchmark: BenchmarkFixture, planned: Plan, tmp_path: Path
+) -> None:
+    out = tmp_path / "out"
+
+    def make() -> None:
+        command = [*COMMAND, "make", str(_KING), "--out", str(out)]
+        subprocess.run(command, check=True, capture_output=True)
+
+    timed(benchmark, make, before=lambda: _clear(out), rounds=_ROUNDS)
+    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss
+    benchmark.extra_info["peak_megabytes"] = round(peak / 1024)
+    made = MadeFolder.at(out)
+    assert made.plan["totals"]["stitches"] == planned.figures.stitches
+    assert made.hashes() == made.plan["files"]
+
+
+def test_whole_process_of_the_library_alone(
+    benchmark: BenchmarkFixture, planned: Plan, tmp_path: Path
+) -> None:
+    source, target = tmp_path / "source", tmp_path / "target"
+    source.mkdir()
+    for one in _hooped(planned):
+        (source / f"{one.hooping.number:02}").write_bytes(_rows(one))
+
+    def write() -> None:
+        command = [sys.executable, str(_ALONE), str(source), str(target)]
+        subprocess.run(command, check=True, capture_output=True)
+
+    timed(benchmark, write, before=lambda: _clear(target, there=True), rounds=_ROUNDS)
+    files = sorted(target.iterdir())
+    read = sum(len(decode(file.read_bytes(), ".dst").needle_points_units) for file in files)
+    assert read == planned.figures.stitches
+
+
+@pytest.mark.parametrize("code", ["import typer", "import stitchpath.cli.app"])
+def test_start_of(benchmark: BenchmarkFixture, code: str) -> None:
+    done = timed(
+        benchmark,
+        lambda: subprocess.run([sys.executable, "-c", code], check=True),
+        rounds=4 * _ROUNDS,
+    )
+    assert done.returncode == 0
+
+
+def test_start_of_help(benchmark: BenchmarkFixture) -> None:
+    done = timed(
+        benchmark,
+        lambda: subprocess.run([*COMMAND, "--help"], check=True, capture_output=True),
+        rounds=4 * _ROUNDS,
+    )
+    assert b"Commands:" in done.stdout
+
+
+def _rows(sewn: SewnHooping) -> bytes:
+    """Return a hooping as rows of x, y and command for the library."""
+    stitches = sewn.stitches
+    assert not np.any(stitches.op == Op.PAUSE)
+    tenths = np.rint(sewn.hooping.to_field(stitches.xy) * 10)
+    return np.column_stack([tenths, _COMMAND[stitches.op]]).astype(np.int32).tobytes()
+
+
+def _clear(folder: Path, *, there: bool = False) -> None:
+    shutil.rmtree(folder, ignore_errors=True)
+    if there:
+        folder.mkdir()
