@@ -75,7 +75,13 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
 def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:
     hooping, lines = placed
     costs = find_costs(project.route, project.machine)
-    route = order_runs(lines, costs, middle=task.piece.centre)
+    route = order_runs(
+        lines,
+        costs,
+        middle=task.piece.centre,
+        edges=task.sewn_edges,
+        barriers=task.barriers,
+    )
     stitches = sew(route.runs, project.machine, draws_up=task.draws_up)
     figures = count_stitches(
         stitches, project.machine, runs=len(route.runs), thickness_mm=task.thickness_mm

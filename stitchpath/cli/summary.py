@@ -3,8 +3,10 @@
 from dataclasses import asdict
 from typing import Any
 
+from stitchpath.cli.route import explain_route
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.model.plan import Figures, Plan
+from stitchpath.preview.data import route_data
 
 _HEADS = ("stage", "hoopings", "stitches", "cuts", "time", "top thread", "bobbin", "bobbins")
 _DECIMALS = 4
@@ -44,6 +46,7 @@ def summary_data(plan: Plan) -> dict[str, Any]:
         "stages": [
             {"name": stage.name}
             | figures_data(stage.figures, hoopings=len(stage.hoopings), bobbins=stage.bobbins)
+            | {"route": route_data(stage.route)}
             for stage in plan.stages
         ],
         "totals": figures_data(
@@ -76,4 +79,4 @@ def _notes(plan: Plan) -> list[str]:
         notes.append(f"sew the {', then the '.join(names)}")
     if _hoopings(plan) > len(names):
         notes.append("sew a stage's hoopings by their numbers, from 01")
-    return notes
+    return notes + [explain_route(stage) for stage in plan.stages if stage.route.runs > 1]

@@ -7,6 +7,8 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
+_AT_ONCE = 64  # segments whose place is looked up together
+
 
 def clip_lines(
     lines: list[Points], region: shapely.Polygon | shapely.MultiPolygon
@@ -37,14 +39,10 @@ def clip_lines(
 
 def _clip(line: Points, region: shapely.Polygon | shapely.MultiPolygon) -> list[Points]:
     ends = np.stack([line[:-1], line[1:]], axis=1)
-    segments = np.asarray(shapely.linestrings(ends))
-    within = shapely.covers(region, segments)
-    crossing = np.flatnonzero(~within & shapely.intersects(region, segments))
-    pieces, owner = _cut(segments[crossing], region)
-    owner = crossing[owner]
-    inner = np.flatnonzero(within)
-    pieces = np.concatenate([pieces, ends[inner]])
-    owner = np.concatenate([owner, inner])
+    within, crossing = _sorted_out(line, region)
+    pieces, owner = _cut(np.asarray(shapely.linestrings(ends[crossing])), region)
+    owner = np.concatenate([crossing[owner], within])
+    pieces = np.concatenate([pieces, ends[within]])
     if not len(owner):
         return []
     step = line[owner + 1] - line[owner]
@@ -53,6 +51,34 @@ def _clip(line: Points, region: shapely.Polygon | shapely.MultiPolygon) -> list[
     pieces[backwards] = pieces[backwards, ::-1]
     pieces = pieces[np.lexsort((along.min(axis=1), owner))]
     return _joined(pieces)
+
+
+def _sorted_out(
+    line: Points, region: shapely.Polygon | shapely.MultiPolygon
+) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Return the segments inside a region, and those that cross its border or touch it.
+
+    Stretches of `_AT_ONCE` segments are looked at first, and only what neither lies inside nor
+    outside as a whole segment by segment.
+    """
+    starts = np.arange(0, len(line) - 1, _AT_ONCE)
+    runs = [line[start : start + _AT_ONCE + 1] for start in starts.tolist()]
+    shapes = [shapely.LineString(run) for run in runs]
+    inside = shapely.covers(region, shapes)
+    mixed = shapely.intersects(region, shapes) & ~inside
+    count = len(line) - 1
+    of_inside, of_mixed = (_segments_of(starts[some], count) for some in (inside, mixed))
+    ends = np.stack([line[of_mixed], line[of_mixed + 1]], axis=1)
+    segments = np.asarray(shapely.linestrings(ends))
+    covered = shapely.covers(region, segments)
+    crossing = shapely.intersects(region, segments) & ~covered
+    return np.concatenate([of_inside, of_mixed[covered]]), of_mixed[crossing]
+
+
+def _segments_of(starts: NDArray[np.intp], count: int) -> NDArray[np.intp]:
+    """Return the segments of some stretches."""
+    segments = (starts[:, None] + np.arange(_AT_ONCE)).ravel()
+    return np.asarray(segments[segments < count])
 
 
 def _cut(

@@ -58,6 +58,7 @@ class StageTask:
         thread: The stage's pair of threads.
         thickness_mm: Of what the needle goes through.
         draws_up: Each run begins with a stitch and a pause, to draw the bobbin thread up.
+        barriers: Where no thread may lie across, such as the pocket's opening; None for none.
     """
 
     name: StageName
@@ -69,3 +70,4 @@ class StageTask:
     thread: ThreadPair
     thickness_mm: float
     draws_up: bool
+    barriers: shapely.Geometry | None = None

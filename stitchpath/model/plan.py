@@ -107,6 +107,11 @@ class Stage:
     figures: Figures
     bobbins: int
 
+    @property
+    def route(self) -> RouteFigures:
+        """The sum of the hoopings' routes."""
+        return sum((sewn.route for sewn in self.hoopings), RouteFigures())
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:

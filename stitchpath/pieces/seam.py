@@ -1,10 +1,25 @@
 """The seam that sews the pocket on: three sides, and a triangle at both mouth corners."""
 
 import numpy as np
+import shapely
 
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.project import Pocket
 from stitchpath.pieces.corner import Hand, corner_path
+
+
+def mouth_opening(pocket: Pocket, left: float, top: float) -> shapely.LineString:
+    """Return the line across the mouth that stays open, between the two triangles.
+
+    Args:
+        pocket: The pocket and its seam.
+        left: Where its finished left edge lies on the quilt, mm.
+        top: Where its mouth lies, mm.
+    """
+    seam = pocket.seam
+    inset = seam.inset + seam.corner_across
+    y = top + seam.inset
+    return shapely.LineString([(left + inset, y), (left + pocket.width - inset, y)])
 
 
 def seam_lines(pocket: Pocket, left: float, top: float) -> tuple[Line, ...]:

@@ -8,7 +8,7 @@ from stitchpath.model.piece import Piece, StageName, StageTask
 from stitchpath.model.project import Pocket, PocketSeam, Project, Quilting, ThreadPair
 from stitchpath.pieces.corner import Hand, corner_path
 from stitchpath.pieces.outline import rectangle, ring_line
-from stitchpath.pieces.seam import seam_lines
+from stitchpath.pieces.seam import mouth_opening, seam_lines
 
 EDGE_STITCH_MM = 2.8
 """Stitch length of edge and mouth lines on a piece that is not quilted."""
@@ -111,6 +111,7 @@ def _seam_task(project: Project, pocket: Pocket) -> StageTask:
         thread=pocket.seam.thread,
         thickness_mm=2 * project.batting.thickness,
         draws_up=project.machine.bobbin_pull_up != "never",
+        barriers=mouth_opening(pocket, left, top),
     )
 
 

@@ -12,6 +12,7 @@ from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark
 from stitchpath.model.line import Line
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
+from stitchpath.model.route import RouteFigures
 
 SCHEMA: Final = "stitchpath-plan-1"
 
@@ -126,6 +127,7 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
             for one in stage.hoopings
         ],
         "totals": {**totals, "bobbins": stage.bobbins},
+        "route": route_data(stage.route),
     }
 
 
@@ -142,6 +144,7 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
         "turn": _rounded(hooping.turn_deg),
         "files": dict(files),
         **_figures(sewn.figures),
+        "route": route_data(sewn.route),
         "bounds": _bounds(hooping.to_field(sewn.stitches.needle_points)),
         "marks": [_mark(mark) for mark in hooping.marks],
     }
@@ -161,6 +164,16 @@ def _figures(figures: Figures) -> dict[str, Any]:
         "seconds": _rounded(figures.seconds),
         "top_thread_mm": _rounded(figures.top_thread_mm),
         "bobbin_thread_mm": _rounded(figures.bobbin_thread_mm),
+    }
+
+
+def route_data(route: RouteFigures) -> dict[str, Any]:
+    """Return what a route comes to besides its runs and thread cuts, lengths in mm."""
+    return {
+        "least_runs": route.least_runs,
+        "retraced_mm": _rounded(route.retraced_mm),
+        "travel_mm": _rounded(route.travel_mm),
+        "islands": route.islands,
     }
 
 

@@ -40,6 +40,7 @@ _END: Final = Entry(text="end of a run", sample=point_sample(strokes.draw_ends))
 _CUT: Final = Entry(text="thread cut", sample=legend.sample_cut)
 _PAUSE: Final = Entry(text="pause for the maker", sample=legend.sample_pause)
 _ARROW: Final = Entry(text="direction of sewing", sample=legend.sample_arrow)
+_AGAIN: Final = Entry(text="sewn twice, to go on without a cut", sample=legend.sample_again)
 _TRAVEL: Final = Entry(
     text="move without sewing, thread cut", sample=line_sample(strokes.draw_travels)
 )
@@ -72,6 +73,7 @@ def sewing_entries(sewing: Sewing, *, numbers_all: bool = True) -> list[Entry]:
         (len(trace.cuts), _CUT),
         (len(trace.pauses), _PAUSE),
         (len(sewing.arrows[0]), _ARROW),
+        (len(sewing.again), _AGAIN),
         (len(trace.travels), _TRAVEL),
         (len(trace.hops), _HOP),
     )

@@ -25,7 +25,7 @@ from stitchpath.preview.sewing_layers import (
 )
 from stitchpath.preview.sheet import Caption, Sheet, begin, finish, lay_out
 from stitchpath.preview.svg import Drawing, add_layer, add_texts, written
-from stitchpath.preview.trace import trace
+from stitchpath.preview.trace import sewn_again, trace
 from stitchpath.preview.words import hooping_facts
 
 CAUTION: Final = (
@@ -56,7 +56,8 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
         widest_mark_mm=math.inf,
         thread_colour=stage.thread.top,
     )
-    sewing = prepare_sewing(traced, look, with_points=True)
+    again = sewn_again([sewn], hooping.to_field)
+    sewing = prepare_sewing(traced, again, look, with_points=True)
     explained = _explained(hooping, ground, sewing)
     facts = hooping_facts(stage, hooping, sewn.figures, unit)
     caption = Caption(title=plan.project.name, facts=facts, notes=(CAUTION,))

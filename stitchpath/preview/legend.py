@@ -114,6 +114,12 @@ def sample_thread(layer: Layer, x: float, y: float, look: Look) -> None:
     strokes.draw_thread(layer, line, look)
 
 
+def sample_again(layer: Layer, x: float, y: float, look: Look) -> None:
+    """Draw thread with ticks across it."""
+    strokes.draw_again(layer, _level(x, y, look.text), look)
+    sample_thread(layer, x, y, look)
+
+
 def sample_needle_points(layer: Layer, x: float, y: float, look: Look) -> None:
     """Draw thread with needle points."""
     sample_thread(layer, x, y, look)

@@ -32,12 +32,14 @@ class Sewing:
     Attributes:
         trace: The needle's way.
         bands: For each step of the ramp its strands, simplified, and its colour.
+        again: What is sewn a second time.
         arrows: Where arrows stand and where they point.
         with_points: Whether needle points are drawn.
     """
 
     trace: Trace
     bands: tuple[tuple[Polylines, str], ...]
+    again: Polylines
     arrows: tuple[Points, Points]
     with_points: bool
 
@@ -47,15 +49,22 @@ class Sewing:
         return joined([lines for lines, _ in self.bands])
 
 
-def prepare_sewing(trace: Trace, look: Look, *, with_points: bool) -> Sewing:
-    """Return what is sewn, ready to be drawn."""
+def prepare_sewing(trace: Trace, again: Polylines, look: Look, *, with_points: bool) -> Sewing:
+    """Return what is sewn, ready to be drawn.
+
+    Args:
+        trace: The needle's way.
+        again: What is sewn a second time.
+        look: Sizes.
+        with_points: Whether needle points are drawn.
+    """
     bands = _bands(trace, tolerance_mm=0.05 * look.band)
     arrows = arrow_places(
         joined([lines for lines, _ in bands]),
         every_mm=ARROW_EVERY_MARKS * look.mark,
         least_mm=LONG_STRETCH_MARKS * look.mark,
     )
-    return Sewing(trace=trace, bands=bands, arrows=arrows, with_points=with_points)
+    return Sewing(trace=trace, bands=bands, again=again, arrows=arrows, with_points=with_points)
 
 
 def draw_sewing(drawing: Drawing, sewing: Sewing, look: Look) -> None:
@@ -65,6 +74,7 @@ def draw_sewing(drawing: Drawing, sewing: Sewing, look: Look) -> None:
         layer = add_layer(order, f"order-{step}", f"step {step} of {len(sewing.bands)}")
         strokes.draw_order(layer, lines, colour, look)
     thread = add_layer(drawing, "thread", "the sewn thread")
+    strokes.draw_again(thread, sewing.again, look)
     strokes.draw_lay(thread, sewing.lines, look)
     strokes.draw_thread(thread, sewing.trace.strands, look)
     if sewing.with_points:

@@ -26,7 +26,7 @@ from stitchpath.preview.sewing_layers import (
 from stitchpath.preview.sheet import Caption, begin, finish, lay_out
 from stitchpath.preview.svg import Drawing, add_layer, written
 from stitchpath.preview.tags import draw_tags, tag_at
-from stitchpath.preview.trace import Trace, joined_traces, trace
+from stitchpath.preview.trace import Trace, joined_traces, sewn_again, trace
 from stitchpath.preview.words import stage_facts
 
 MOST_NEEDLE_POINTS: Final = 30_000
@@ -57,7 +57,7 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
         thread_colour=stage.thread.top,
     )
     few = len(sewn.strands.points) <= MOST_NEEDLE_POINTS
-    sewing = prepare_sewing(sewn, look, with_points=few)
+    sewing = prepare_sewing(sewn, sewn_again(stage.hoopings), look, with_points=few)
     explained = _explained(stage, ground, sewing)
     caption = Caption(title=plan.project.name, facts=stage_facts(stage, plan.project.units))
     box = widened(extents, 1.5 * look.sign)

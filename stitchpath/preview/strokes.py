@@ -55,6 +55,13 @@ def draw_order(layer: Layer, lines: Polylines, colour: str, look: Look) -> None:
     add_lines(layer, lines, Pen(stroke=colour, width=look.band), per_mm=STITCH_GRID)
 
 
+def draw_again(layer: Layer, lines: Polylines, look: Look) -> None:
+    """Draw ticks across a line that is sewn a second time, to go on without a cut."""
+    dash = (look.mark * 0.1, look.mark * 0.3)
+    pen = Pen(stroke=INK, width=1.5 * look.band, dash=dash, cap="butt")
+    add_lines(layer, lines, pen, per_mm=STITCH_GRID)
+
+
 def draw_lay(layer: Layer, lines: Polylines, look: Look) -> None:
     """Draw what the thread lies on, so that it stands out from the band."""
     add_lines(layer, lines, Pen(stroke=look.lay_colour, width=look.lay), per_mm=STITCH_GRID)

@@ -1,12 +1,13 @@
 """What the needle does, taken apart for drawing: strands, runs, moves, cuts, pauses."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.model.plan import SewnHooping
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.preview.polylines import Polylines, joined
 
@@ -47,6 +48,19 @@ class Trace:
     @property
     def _first_strands(self) -> NDArray[np.intp]:
         return np.searchsorted(self.run_of, np.arange(len(self.numbers)))
+
+
+def sewn_again(
+    hoopings: Iterable[SewnHooping], place: Callable[[Points], Points] = lambda points: points
+) -> Polylines:
+    """Return the lines that hoopings sew a second time, to go on without a thread cut.
+
+    Args:
+        hoopings: What is sewn.
+        place: Moves points into the frame of the picture.
+    """
+    runs = [run for sewn in hoopings for run in sewn.runs]
+    return Polylines.of(place(line.points) for run in runs for line in run.lines if line.again)
 
 
 def trace(

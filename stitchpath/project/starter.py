@@ -34,6 +34,8 @@ _ABOUT: Final[dict[str, str]] = {
     "fabric": "The cloth of top, backing and pocket.",
     "machine": "Your machine. Take the sizes from its manual, or measure.",
     "hoopings": "How a stage is divided over hoopings.",
+    "route": "How the needle gets from line to line. A cut costs seconds, and so does a mm sewn"
+    "\n# twice; the cheaper is taken where `travel` allows it.",
 }
 _SAME: Final[dict[str, str]] = {
     "name": '"Gull Rock reading throw"',
@@ -70,6 +72,11 @@ _SAME: Final[dict[str, str]] = {
     "machine.bobbin_pull_up": '"seam"',
     "hoopings.overlap": '"6 mm"',
     "hoopings.turn": "true",
+    "route.travel": '"edge"',
+    "route.cut_seconds": "5",
+    "route.snip_seconds": "15",
+    "route.again_penalty": "0.05",
+    "route.parallel": '"alternate"',
 }
 _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     # key                            mm       cm       in

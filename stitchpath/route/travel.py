@@ -1,9 +1,15 @@
 """The order and direction of walks that takes the least travel.
 
-Method: nearest neighbour, then improvement while anything helps, by turning a part of the order
-round (2-opt) and by moving a few walks elsewhere (or-opt), and again after small seeded
-disturbances, keeping the best. No optimum is promised.
+Method: nearest neighbour, then improvement as long as anything helps, by turning a part of the
+order round (2-opt) and by moving a few walks elsewhere (or-opt), trying only places that are
+near; then again after each of many small seeded disturbances, keeping the best (iterated local
+search: Lourenço, Martin and Stützle 2003, from memory). No optimum is promised.
 """
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,10 +17,20 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points
 
 MOST_IMPROVED = 400
-"""Of more walks only the nearest neighbour's order is taken: improvement takes the square."""
-_ROUNDS = 60
+"""Of more walks only the nearest neighbour's order is taken: improvement takes the square of
+their number in memory."""
+_ROUNDS_EACH, _MOST_ROUNDS = 4, 800
+"""How often the order is disturbed: for each walk, and at the most."""
+_LOSS = 0.02
+"""An order worse than the best by less than this share is gone on from; less and less."""
+_NEAR = 8
+"""How many are tried after each walk."""
 _LONGEST_MOVED = 3
+_LONGEST_EXCHANGED = 30
 _GAIN_MM = 1e-9
+
+_Change: TypeAlias = tuple[float, int, int, list[int]]
+"""What a change gains, and the part of the order that it replaces: from, to, by what."""
 
 
 def shortest_order(ends: NDArray[np.float64], *, start: Points) -> list[tuple[int, bool]]:
@@ -30,120 +46,198 @@ def shortest_order(ends: NDArray[np.float64], *, start: Points) -> list[tuple[in
     order = _nearest(ends, start)
     if 1 < len(ends) <= MOST_IMPROVED:
         order = _improved(ends, start, order)
-    return [(int(code) // 2, bool(code % 2)) for code in order]
+    return [(code // 2, bool(code % 2)) for code in order]
 
 
-def _nearest(ends: NDArray[np.float64], start: Points) -> NDArray[np.intp]:
+def _nearest(ends: NDArray[np.float64], start: Points) -> list[int]:
     """Return codes 2 * walk + turned."""
     free = ends.copy()
-    order = np.empty(len(ends), dtype=np.intp)
+    order: list[int] = []
     needle = start
-    for place in range(len(ends)):
+    for _ in range(len(ends)):
         away = np.hypot(free[..., 0] - needle[0], free[..., 1] - needle[1]).ravel()
         code = int(np.argmin(away))
-        order[place] = code
+        order.append(code)
         needle = ends[code // 2, 1 - code % 2]
         free[code // 2] = np.inf
     return order
 
 
-def _improved(
-    ends: NDArray[np.float64], start: Points, order: NDArray[np.intp]
-) -> NDArray[np.intp]:
+def _improved(ends: NDArray[np.float64], start: Points, order: list[int]) -> list[int]:
+    search = _search(ends, start, order)
+    search.descend(search.order)
+    best, most = search.order, search.gained
+    travel = search.travel()
+    chance = np.random.Generator(np.random.PCG64(len(ends)))
+    rounds = min(_ROUNDS_EACH * len(ends), _MOST_ROUNDS)
+    for number, draw in enumerate(chance.random((rounds, 3)).tolist()):
+        kept, gained = search.order, search.gained
+        search.descend(search.disturbed(draw))
+        if most + _GAIN_MM < search.gained:
+            best, most = search.order, search.gained
+        loss = _LOSS * travel * (1 - number / rounds)
+        if search.gained < most - loss:
+            search.take(kept)
+            search.gained = gained
+    return best[1:-1]
+
+
+def _search(ends: NDArray[np.float64], start: Points, order: list[int]) -> "_Search":
     enters = ends.reshape(-1, 2)  # by code: where the walk is entered
     leaves = ends[:, ::-1].reshape(-1, 2)
-    way = np.hypot(*(leaves[:, None] - enters[None]).transpose(2, 0, 1))
-    first = np.hypot(*(enters - start).T)
-    chance = np.random.Generator(np.random.PCG64(len(ends)))
-    best = _descend(order, way, first)
-    least = _cost(best, way, first)
-    for _ in range(_ROUNDS):
-        tried = _descend(_disturbed(best, chance), way, first)
-        cost = _cost(tried, way, first)
-        if cost < least - _GAIN_MM:
-            best, least = tried, cost
-    return best
+    count = len(enters)
+    way = np.zeros((count + 2, count + 2))
+    way[:count, :count] = np.hypot(*(leaves[:, None] - enters[None]).transpose(2, 0, 1))
+    way[count, :count] = np.hypot(*(enters - start).T)
+    turned = np.arange(count + 2) ^ 1
+    far = way[:, :count].copy()
+    far[turned[:count], np.arange(count)] = far[np.arange(count), np.arange(count)] = np.inf
+    near = np.argsort(far, axis=1, kind="stable")[:, : min(_NEAR, count - 2)]
+    search = _Search(
+        ways=(way.tolist(), way.T[turned][:, turned].tolist()),
+        near=near.tolist(),
+        place=[0] * (count // 2 + 1),
+    )
+    search.take([count, *order, count + 1])
+    return search
 
 
-def _cost(
-    order: NDArray[np.intp], way: NDArray[np.float64], first: NDArray[np.float64]
-) -> float:
-    return float(first[order[0]] + way[order[:-1], order[1:]].sum())
+@dataclass(slots=True, kw_only=True, eq=False)
+class _Search:
+    """An order while it is improved.
 
+    Walks are codes, 2 * walk + turned; two codes more stand for the needle's place at the start
+    and for the end, which may be anywhere. The order is seen from its start or from its end,
+    each code then turned round, since the same changes are found from either side.
 
-def _descend(
-    order: NDArray[np.intp], way: NDArray[np.float64], first: NDArray[np.float64]
-) -> NDArray[np.intp]:
-    while True:
-        better = _turned_part(order, way, first)
-        if better is None:
-            better = _moved_part(order, way, first)
-        if better is None:
-            return order
-        order = better
+    Attributes:
+        ways: The travel from each code to each, seen from the start and from the end.
+        near: For each code, those that are near after it, nearest first.
+        place: Where each walk stands in the order; the start's is 0 from either side.
+        order: The codes in order, with those of start and end.
+        gained: The travel saved so far, mm.
+        from_end: Whether the order is seen from its end.
+    """
 
+    ways: tuple[list[list[float]], list[list[float]]]
+    near: list[list[int]]
+    place: list[int]
+    order: list[int] = field(default_factory=list)
+    gained: float = 0.0
+    from_end: bool = False
 
-def _turned_part(
-    order: NDArray[np.intp], way: NDArray[np.float64], first: NDArray[np.float64]
-) -> NDArray[np.intp] | None:
-    """Return the order with the part turned round that saves most, or None."""
-    before = np.concatenate([[0.0], way[order[:-1], order[1:]]])
-    before[0] = first[order[0]]
-    after = np.append(before[1:], 0.0)
-    back = order ^ 1
-    into = np.vstack([first[back], way[order[:-1]][:, back]])  # [i, j]: i - 1 to j turned
-    out = np.hstack(
-        [way[back][:, order[1:]], np.zeros((len(order), 1))]
-    )  # [i, j]: i turned to j + 1
-    gain = before[:, None] + after[None] - into - out
-    gain = np.triu(gain)
-    one, two = np.unravel_index(int(np.argmax(gain)), gain.shape)
-    if gain[one, two] <= _GAIN_MM:
+    def take(self, order: list[int]) -> None:
+        """Take another order, seen from its start."""
+        self.order, self.from_end = order, False
+        self._find_places()
+
+    def travel(self) -> float:
+        """Return the travel of the order, seen from its start, mm."""
+        return sum(self.ways[0][one][other] for one, other in pairwise(self.order))
+
+    def descend(self, codes: Iterable[int]) -> None:
+        """Change the order while any change near some codes gains."""
+        here = there = list(dict.fromkeys(code // 2 for code in codes))
+        while here or self.from_end:
+            touched = self._change_near(here)
+            here, there = [*there, *touched], touched
+            self.order = [code ^ 1 for code in reversed(self.order)]
+            self.from_end = not self.from_end
+            self._find_places()
+
+    def disturbed(self, draw: tuple[float, float, float]) -> list[int]:
+        """Exchange two neighbouring parts of the order; return the codes beside the cuts."""
+        order, last = self.order, len(self.order) - 1
+        one = 1 + int(draw[0] * (last - 2))
+        two = one + 1 + int(draw[1] * min(_LONGEST_EXCHANGED, last - one - 1))
+        three = two + 1 + int(draw[2] * min(_LONGEST_EXCHANGED, last - two))
+        new = [*order[two:three], *order[one:two]]
+        way = self.ways[0]
+        before = sum(way[order[cut - 1]][order[cut]] for cut in (one, two, three))
+        self.order = [*order[:one], *new, *order[three:]]
+        order, middle = self.order, one + three - two
+        cuts = (one, middle, three)
+        self.gained += before - sum(way[order[cut - 1]][order[cut]] for cut in cuts)
+        self._find_places()
+        return [order[cut + side] for cut in cuts for side in (-1, 0)]
+
+    def _find_places(self) -> None:
+        for place, code in enumerate(self.order[:-1]):
+            self.place[code // 2] = place
+
+    def _change_near(self, walks: list[int]) -> list[int]:
+        """Change the order while any change after some walks gains; return the walks moved."""
+        waiting, touched = list(walks), []
+        while waiting:
+            change = self._change_after(self.place[waiting[-1]])
+            if change is None:
+                waiting.pop()
+                continue
+            gain, first, last, new = change
+            self.gained += gain
+            self.order[first:last] = new
+            for place, code in enumerate(new, first):
+                self.place[code // 2] = place
+            beside = [first - 1, first, last - 1, last]
+            walks = [self.order[place] // 2 for place in beside if place < len(self.order) - 1]
+            waiting += walks
+            touched += walks
+        return list(dict.fromkeys(touched))
+
+    def _change_after(self, place: int) -> _Change | None:
+        """Return a change that gains by having another code after the one at a place."""
+        order, way = self.order, self.ways[self.from_end]
+        code, after = order[place], order[place + 1]
+        now = way[code][after]
+        for wanted in self.near[code]:
+            saved = now - way[code][wanted]
+            if saved <= _GAIN_MM:
+                return None
+            at = self.place[wanted // 2]
+            turns = order[at] != wanted
+            change = self._turning(place, at, saved) if turns else None
+            change = change or self._moving(place, at, saved, turns=turns)
+            if change is not None:
+                return change
         return None
-    return np.concatenate([order[:one], back[one : two + 1][::-1], order[two + 1 :]])
 
+    def _turning(self, place: int, at: int, saved: float) -> _Change | None:
+        """Turn the part between two places round, so that what they end in follows."""
+        order, way = self.order, self.ways[self.from_end]
+        first, last = sorted((place, at))
+        gain = (
+            saved + way[order[at]][order[at + 1]] - way[order[first + 1] ^ 1][order[last + 1]]
+        )
+        if gain <= _GAIN_MM:
+            return None
+        part = order[first + 1 : last + 1]
+        return gain, first + 1, last + 1, [code ^ 1 for code in reversed(part)]
 
-def _moved_part(
-    order: NDArray[np.intp], way: NDArray[np.float64], first: NDArray[np.float64]
-) -> NDArray[np.intp] | None:
-    """Return the order with a few walks moved elsewhere, either way round, or None."""
-    count = len(order)
-    into = np.vstack([first, way[order]])  # [p, code]: from before place p into a code
-    joins = np.append(into[np.arange(count), order], 0.0)
-    best_gain, best = _GAIN_MM, None
-    for size in range(1, min(_LONGEST_MOVED, count - 1) + 1):
-        begin = np.arange(count - size + 1)
-        head, tail = order[begin], order[begin + size - 1]
-        after = np.append(order, 0)[begin + size]
-        closed = np.where(begin + size < count, into[begin, after], 0.0)
-        saved = joins[begin] + joins[begin + size] - closed
-        place = np.arange(count + 1)
-        allowed = (place < begin[:, None]) | (begin[:, None] + size < place)
-        for turned in (False, True):
-            enter, leave = (tail ^ 1, head ^ 1) if turned else (head, tail)
-            out = np.hstack([way[leave][:, order], np.zeros((len(begin), 1))])
-            gain = saved[:, None] - (into[:, enter].T + out - joins[None])
-            gain = np.where(allowed, gain, -np.inf)
-            one, two = np.unravel_index(int(np.argmax(gain)), gain.shape)
-            if best_gain < gain[one, two]:
-                best_gain = float(gain[one, two])
-                best = (int(one), size, int(two), turned)
-    return None if best is None else _with_moved(order, *best)
+    def _moving(self, place: int, at: int, saved: float, *, turns: bool) -> _Change | None:
+        """Move a few codes from one place to behind another, turned round or as they are."""
+        order, way = self.order, self.ways[self.from_end]
+        behind = order[place + 1]
+        for size in range(_LONGEST_MOVED):
+            first, last = (at - size, at) if turns else (at, at + size)
+            if first < 1 or last > len(order) - 2 or first - 1 <= place <= last:
+                return None
+            tail = order[first] ^ 1 if turns else order[last]
+            gain = (
+                saved
+                + way[order[first - 1]][order[first]]
+                + way[order[last]][order[last + 1]]
+                - way[order[first - 1]][order[last + 1]]
+                - way[tail][behind]
+            )
+            if gain > _GAIN_MM:
+                return self._moved(gain, place, first, last, turns=turns)
+        return None
 
-
-def _with_moved(
-    order: NDArray[np.intp], begin: int, size: int, place: int, turned: bool
-) -> NDArray[np.intp]:
-    part = order[begin : begin + size]
-    part = part[::-1] ^ 1 if turned else part
-    if place < begin:
-        return np.concatenate([order[:place], part, order[place:begin], order[begin + size :]])
-    return np.concatenate([order[:begin], order[begin + size : place], part, order[place:]])
-
-
-def _disturbed(order: NDArray[np.intp], chance: np.random.Generator) -> NDArray[np.intp]:
-    """Return the order with two neighbouring parts of it exchanged (the double bridge)."""
-    if len(order) < 4:  # noqa: PLR2004 - fewer have no two inner parts
-        return order
-    one, two, three = np.sort(chance.choice(len(order) + 1, size=3, replace=False))
-    return np.concatenate([order[:one], order[two:three], order[one:two], order[three:]])
+    def _moved(self, gain: float, place: int, first: int, last: int, *, turns: bool) -> _Change:
+        order = self.order
+        part = order[first : last + 1]
+        if turns:
+            part = [code ^ 1 for code in reversed(part)]
+        if place < first:
+            return gain, place + 1, last + 1, [*part, *order[place + 1 : first]]
+        return gain, first, place + 1, [*order[last + 1 : place + 1], *part]

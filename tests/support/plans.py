@@ -11,6 +11,7 @@ from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Cut, Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Project, Quilt, ThreadPair
+from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Run, Stitches
 
 WIDTH, LENGTH = 360.0, 480.0
@@ -105,7 +106,10 @@ def sewn_hooping(
         bobbin_thread_mm=1000.0,
     )
     as_lines = tuple(Run(lines=tuple(_line(points) for points in run)) for run in runs)
-    return SewnHooping(hooping=hooping, runs=as_lines, stitches=stitches, figures=figures)
+    route = RouteFigures(runs=len(runs), least_runs=len(runs) + 1, retraced_mm=12.34567)
+    return SewnHooping(
+        hooping=hooping, runs=as_lines, route=route, stitches=stitches, figures=figures
+    )
 
 
 def sewn_runs(runs: list[list[Points]], *, pull_up: bool, stitch_mm: float) -> Stitches:

@@ -7,8 +7,8 @@ in inches and S the stitches to the inch; published worked examples are named wh
 import numpy as np
 import pytest
 
+from stitchpath.catalog.times import CUT_SECONDS, PAUSE_SECONDS, SNIP_SECONDS
 from stitchpath.estimate import count_stitches
-from stitchpath.estimate.figures import CUT_SECONDS, PAUSE_SECONDS, SNIP_SECONDS
 from stitchpath.model.plan import Figures
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches

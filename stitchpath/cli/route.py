@@ -1,0 +1,46 @@
+"""What a stage's route comes to, as a maker reads it."""
+
+from stitchpath.cli.tables import show_metres
+from stitchpath.model.plan import Stage
+from stitchpath.model.route import RouteFigures
+
+
+def explain_route(stage: Stage) -> str:
+    """Return one sentence: the runs, why not fewer, what is sewn twice, what is closed in."""
+    route = stage.route
+    return "; ".join(
+        [
+            f"{stage.name}: {_runs(route.runs)}",
+            _fewest(route),
+            *_savings(route),
+            _closed_in(route.islands),
+        ]
+    )
+
+
+def _fewest(route: RouteFigures) -> str:
+    if route.runs < route.least_runs:
+        return f"sewn only once, the lines take at least {route.least_runs:,}"
+    return "the lines cannot be sewn in fewer without sewing some twice"
+
+
+def _savings(route: RouteFigures) -> list[str]:
+    saved = route.least_runs - route.runs
+    if route.retraced_mm:
+        return [f"{show_metres(route.retraced_mm)} is sewn twice to save {_cuts(saved)}"]
+    return [f"short hops with the thread uncut save {_cuts(saved)}"] if saved else []
+
+
+def _closed_in(islands: int) -> str:
+    if not islands:
+        return "no run is closed in"
+    closed = "is" if islands == 1 else "are"
+    return f"{_runs(islands)} {closed} closed in by runs sewn before: look for pleats there"
+
+
+def _runs(count: int) -> str:
+    return "1 run" if count == 1 else f"{count:,} runs"
+
+
+def _cuts(count: int) -> str:
+    return "1 cut" if count == 1 else f"{count:,} cuts"
