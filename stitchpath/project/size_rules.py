@@ -156,6 +156,8 @@ def _needle_points(spec: Quilting, width: float, length: float) -> float:
     if "count" in layout.keys and layout.repeat is None:  # of the whole, not of each repeat
         return (spec.count or _ARCS) * math.hypot(width, length) / spec.stitch_length
     lines = (spec.count or _ARCS) if "count" in layout.keys else 1
+    if "amplitude" in layout.keys:  # rows begin that far outside, so that waves fill the edge
+        width, length = (side + 2 * (spec.amplitude or 0.0) for side in (width, length))
     points = _CROSSED * lines * width * length / (spec.spacing * spec.stitch_length)
     return points * _waves(spec, layout.keys)
 
