@@ -19,6 +19,7 @@ from stitchpath.model.project import (
     Quilt,
     Quilting,
 )
+from stitchpath.model.shape import Shape
 
 
 def lengths(low: float, high: float) -> st.SearchStrategy[float]:
@@ -169,4 +170,29 @@ def lines(draw: st.DrawFn, *, reach_mm: float = 200.0) -> Line:
         kind=kind,
         stitch_mm=draw(st.sampled_from([1.5, 2.5, 2.8])),
         anchor=kind is LineKind.QUILTING and draw(st.booleans()),
+    )
+
+
+@st.composite
+def shapes(draw: st.DrawFn, side_mm: float) -> Shape:
+    """Return borders, rectangles and star-shaped polygons on a piece of about that side."""
+    kind = draw(st.sampled_from(["border", "rectangle", "polygon"]))
+    if kind == "border":
+        return Shape(border=draw(st.floats(5, side_mm / 2.5)))
+    if kind == "rectangle":
+        left, top = (draw(st.floats(-20, side_mm * 0.8)) for _ in range(2))
+        width, height = (draw(st.floats(5, side_mm)) for _ in range(2))
+        return Shape(rectangle=(left, top, width, height))
+    count = draw(st.integers(3, 9))
+    radii = draw(st.lists(st.floats(0.1, 0.6), min_size=count, max_size=count))
+    turns = 2 * np.pi * np.arange(count) / count
+    middle = side_mm / 2
+    return Shape(
+        polygon=tuple(
+            (
+                float(middle + radius * side_mm * np.cos(turn)),
+                float(middle + radius * side_mm * np.sin(turn)),
+            )
+            for radius, turn in zip(radii, turns.tolist(), strict=True)
+        )
     )

@@ -87,6 +87,7 @@ def _cut(
     """Return both ends of each part of segments inside a region, and whose part it is."""
     parts, owner = shapely.get_parts(shapely.intersection(segments, region), return_index=True)
     is_line = shapely.get_type_id(parts) == shapely.GeometryType.LINESTRING
+    is_line &= shapely.length(parts) > 0
     parts, owner = parts[is_line], owner[is_line]
     first, last = shapely.get_point(parts, 0), shapely.get_point(parts, -1)
     ends = np.stack([shapely.get_coordinates(first), shapely.get_coordinates(last)], axis=1)

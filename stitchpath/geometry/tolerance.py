@@ -38,3 +38,7 @@ MEETING_MM: Final = 1e-3
 """Line ends and crossings nearer than this are one place. Larger would join lines that are
 drawn apart (a needle sees 0.1 mm); smaller would miss that three lines cross in one point,
 which clipping and flattening blur by up to 1e-6 mm."""
+
+NARROWEST_MM: Final = 1.0
+"""A part of an area that is nowhere wider holds no quilting. Larger would leave narrow borders
+out; smaller keeps slivers that only rounding made, where shapes are taken from one another."""

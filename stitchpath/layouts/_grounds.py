@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.geometry.tolerance import NARROWEST_MM, SAME_POINT_MM
 from stitchpath.layouts._layout import Ground, Region
 from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.project import Quilting
@@ -91,8 +91,12 @@ def _ground(region: Region, area: Region, spec: Quilting) -> Ground:
 
 
 def _polygons(geometry: shapely.Geometry) -> Region:
-    """Return the polygons of a geometry; lines and points of it hold no quilting."""
-    if isinstance(geometry, shapely.Polygon | shapely.MultiPolygon):
-        return geometry
-    parts = [part for part in shapely.get_parts(geometry) if isinstance(part, shapely.Polygon)]
+    """Return the polygons of a geometry; lines, points and slivers hold no quilting."""
+    parts = [
+        part
+        for part in shapely.get_parts(geometry)
+        if isinstance(part, shapely.Polygon) and not part.buffer(-NARROWEST_MM / 2).is_empty
+    ]
+    if len(parts) == 1:
+        return parts[0]
     return shapely.MultiPolygon(parts) if parts else _NOTHING

@@ -1,0 +1,71 @@
+"""What holds for every layout on any area."""
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.layouts import lay_lines, layout_names
+from stitchpath.layouts._grounds import find_grounds
+from stitchpath.model.drawing import Drawing
+from stitchpath.model.line import LineKind
+from stitchpath.model.piece import StageTask
+from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.pieces import make_tasks
+from tests.strategies import angles, shapes
+
+SIDE_MM = 200.0
+LEAF = Drawing(
+    source="leaf.svg",
+    strokes=(np.array([[0, 10], [8, 0], [16, 10], [8, 20], [0, 10]], dtype=np.float64),),
+)
+
+
+@st.composite
+def _quiltings(draw: st.DrawFn, name: str) -> Quilting:
+    return Quilting(
+        layout=name,
+        spacing=draw(st.floats(12, 90)),
+        start=draw(st.sampled_from(["centre", "edge"])),
+        angle=0.0 if name == "diagonal" else draw(angles()),
+        margin=draw(st.just(0.0) | st.floats(0, 30)),
+        fit=draw(st.booleans()),
+        area=draw(st.none() | shapes(SIDE_MM)),
+        keep_out=tuple(draw(st.lists(shapes(SIDE_MM), max_size=2))),
+        text="Ab" if name == "text" else "",
+        svg=LEAF if name == "motif" else None,
+        repeat=draw(st.sampled_from(["single", "straight", "half-drop", "mirrored", "border"])),
+    )
+
+
+def _task(spec: Quilting) -> StageTask:
+    quilt = Quilt(width=SIDE_MM, length=SIDE_MM * 1.2, edge_stitch=0, quilting=(spec,))
+    (task,) = make_tasks(Project(quilt=quilt))
+    return task
+
+
+@pytest.mark.parametrize("name", layout_names())
+@settings(max_examples=settings().max_examples // 4, deadline=None)
+@given(data=st.data())
+def test_a_layout_stays_in_its_area_and_is_the_same_twice(
+    name: str, data: st.DataObject
+) -> None:
+    """No point of any layout lies outside its area by more than 0.01 mm."""
+    task = _task(data.draw(_quiltings(name)))
+    laid = lay_lines(task)
+    (ground,) = find_grounds(task)
+    assert all(line.kind is LineKind.QUILTING for line in laid.lines)
+    if ground is None:
+        assert laid.lines == ()
+        return
+    room = ground.region.buffer(0.01)
+    for line, again in zip(laid.lines, lay_lines(task).lines, strict=True):
+        assert room.covers(shapely.LineString(line.points))
+        assert np.array_equal(line.points, again.points)
+        steps = np.hypot(*np.diff(line.points, axis=0).T)
+        assert steps.max() > SAME_POINT_MM
+    (figures,) = laid.layouts
+    assert figures.lines == len(laid.lines)
+    assert figures.widest_gap_mm > 0
