@@ -46,8 +46,8 @@ LAYOUT: Final = Layout(
     summary="rows of waves that twist round one another",
     make=make,
     keys={
-        "spacing": "75 mm",
-        "count": "2",
+        "spacing": "75 mm, from row to row",
+        "count": "2 strands to a row",
         "amplitude": "spacing / 3",
         "period": "5.6 x amplitude",
         "start": "centre",

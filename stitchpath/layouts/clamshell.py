@@ -46,6 +46,6 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 LAYOUT: Final = Layout(
     summary="rows of half circles, `spacing` wide, like scales",
     make=make,
-    keys={"spacing": "75 mm", "start": "centre"},
+    keys={"spacing": "75 mm, across a shell", "start": "centre"},
     repeat=_repeat,
 )

@@ -51,7 +51,7 @@ LAYOUT: Final = Layout(
     summary="rows of a line with loops, like a row of the letter e",
     make=make,
     keys={
-        "spacing": "75 mm",
+        "spacing": "75 mm, from row to row",
         "period": "spacing",
         "amplitude": "0.4 x spacing",
         "start": "centre",

@@ -40,7 +40,7 @@ LAYOUT: Final = Layout(
     summary="rows of a wavy line, all in step",
     make=make,
     keys={
-        "spacing": "75 mm",
+        "spacing": "75 mm, from row to row",
         "period": "2 x spacing",
         "amplitude": "spacing / 4",
         "start": "centre",

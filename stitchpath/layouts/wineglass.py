@@ -50,6 +50,6 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 LAYOUT: Final = Layout(
     summary="overlapping circles, `spacing` wide, that meet in petals",
     make=make,
-    keys={"spacing": "75 mm", "start": "centre"},
+    keys={"spacing": "75 mm, across a circle", "start": "centre"},
     repeat=_repeat,
 )

@@ -24,12 +24,13 @@ def areas_are_sound(project: Project) -> Iterator[Fault]:
         faults = [
             fault
             for place, shape in shapes_of(path, spec)
-            for fault in _shape(place, shape, piece, project.units)
+            for fault in shape_faults(place, shape, piece, project.units)
         ]
         yield from faults or _room(path, spec, piece, project)
 
 
-def _shape(path: Path, shape: Shape, piece: Piece, unit: Unit) -> Iterator[Fault]:
+def shape_faults(path: Path, shape: Shape, piece: Piece, unit: Unit) -> Iterator[Fault]:
+    """Yield what is wrong with one shape; of a sound one the region can be worked out."""
     if shape.border is not None:
         yield from _border(path, shape.border, piece, unit)
     elif shape.footprint:

@@ -10,6 +10,7 @@ from stitchpath.layouts import FEWEST_STITCHES, area_of, lacking_characters, lay
 from stitchpath.layouts.text import HEIGHT_MM
 from stitchpath.model.piece import Piece
 from stitchpath.model.project import Project, Quilting
+from stitchpath.project.area_rules import shape_faults
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.placed import free_box, laid_specs, shapes_of
 from stitchpath.project.size_rules import corners_are_few
@@ -68,7 +69,9 @@ def texts_can_be_sewn(project: Project) -> Iterator[Fault]:
             yield _lacking((*path, "text"), lacking)
             continue
         yield from _too_small(path, spec, project.units)
-        yield from _too_long(path, spec, piece, project)
+        area = spec.area
+        if area is None or not any(shape_faults(path, area, piece, project.units)):
+            yield from _too_long(path, spec, piece, project)
 
 
 def _lacking(path: Path, lacking: tuple[str, ...]) -> Fault:

@@ -135,6 +135,20 @@ def test_text_lies_within_its_area() -> None:
     assert told(laid(at=(10, 100), **spec)) == [("text-does-not-fit", "text")]
 
 
+@pytest.mark.parametrize(
+    ("corners", "code"),
+    [
+        (((0, 0), (0, 8), (8, 0), (-1, 1)), "crossing-outline"),
+        (((2000, 0), (2000, 80), (2080, 0)), "area-outside"),
+    ],
+)
+def test_text_is_not_looked_for_on_an_area_that_is_none(
+    corners: tuple[tuple[float, float], ...], code: str
+) -> None:
+    area = Shape(polygon=corners)
+    assert told(laid(layout="text", text="H", at=(0, 0), area=area)) == [(code, "area.polygon")]
+
+
 def test_text_of_the_pocket_lies_inside_its_seam() -> None:
     """Ten H of 42 mm take 9 x 44 + 28 = 424 mm, and both seams 9.525 mm."""
     wide = Quilting(layout="text", text="HHHHHHHHHH", height=42.0)
