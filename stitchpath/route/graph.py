@@ -89,6 +89,7 @@ def line_graph(lines: tuple[Line, ...]) -> LineGraph:
     keep = np.concatenate([[True], ~seen])
     line, along, node = line[keep], along[keep], node[keep]
     bounds = np.searchsorted(line, np.arange(1, len(lines)))
+    along[np.append(bounds, len(along)) - 1] = [distance[-1] for distance in distances]
     is_next = np.diff(line) == 0
     return LineGraph(
         lines=lines,

@@ -37,7 +37,7 @@ def _level(*places: float) -> list[Line]:
     return [line([(0, y), (90, y)]) for y in places]
 
 
-# What comes first ----------------------------------------------------------------------------
+# What comes first -----------------------------------------------------------------------------
 
 
 def test_anchors_come_first_in_the_order_given() -> None:
@@ -84,7 +84,7 @@ def test_sets_follow_one_after_the_other_each_from_the_middle_out() -> None:
     assert side in (sorted(side), sorted(side, reverse=True))
 
 
-# Directions ----------------------------------------------------------------------------------
+# Directions -----------------------------------------------------------------------------------
 
 
 def test_parallel_lines_are_sewn_back_and_forth() -> None:
@@ -114,7 +114,7 @@ def test_a_reversed_line_keeps_what_must_stay_whole() -> None:
     assert turned.whole == ((1, 3),)
 
 
-# Runs ----------------------------------------------------------------------------------------
+# Runs -----------------------------------------------------------------------------------------
 
 
 def test_lines_that_meet_are_one_run() -> None:
@@ -168,7 +168,7 @@ def test_the_edge_line_goes_with_the_outermost_line_and_is_sewn_after_it() -> No
     assert route.figures.islands == 0
 
 
-# Going on without a cut ------------------------------------------------------------------------
+# Going on without a cut -----------------------------------------------------------------------
 
 
 def test_channels_that_end_on_an_edge_line_are_one_run() -> None:
@@ -227,7 +227,7 @@ def test_ends_of_wild_lines_are_joined_over_what_is_sewn() -> None:
     assert route.figures.retraced_mm == pytest.approx(10)
 
 
-# Figures ---------------------------------------------------------------------------------------
+# Figures --------------------------------------------------------------------------------------
 
 
 def test_figures_add_up() -> None:
