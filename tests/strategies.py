@@ -196,3 +196,65 @@ def shapes(draw: st.DrawFn, side_mm: float) -> Shape:
             for radius, turn in zip(radii, turns.tolist(), strict=True)
         )
     )
+
+
+def line_set(chance: np.random.Generator) -> tuple[Line, ...]:
+    """Return quilting lines that cross, share ends, end on one another, close, or coincide.
+
+    For checks on many sets, which would take hypothesis too long; one to eleven lines.
+    """
+    step = (0.0, 10.0, 7.3)[chance.integers(3)]  # any place, or places on a grid
+    made: list[Points] = []
+    for _ in range(chance.integers(1, 12)):
+        kind = chance.integers(6)
+        start, end = _place(chance, step), _place(chance, step)
+        if kind == 0:
+            angle = np.linspace(0, 2 * np.pi, 25)
+            ring = start + chance.uniform(3, 20) * np.column_stack(
+                [np.cos(angle), np.sin(angle)]
+            )
+            made.append(np.concatenate([ring[:-1], ring[:1]]))
+        elif kind == 1:
+            (x0, y0), (x1, y1) = start, end
+            made.append(np.array([start, (x1, y0), end, (x0, y1), start]))
+        elif kind == 2 and made:  # from somewhere on another line
+            other = made[chance.integers(len(made))]
+            segment = chance.integers(len(other) - 1)
+            share = chance.choice([0.0, 0.5, chance.random()])
+            foot = other[segment] + share * (other[segment + 1] - other[segment])
+            made.append(np.array([foot, end]))
+        else:
+            rest = [_place(chance, step) for _ in range(chance.integers(0, 3))]
+            made.append(np.array([start, end, *rest]))
+    long = [line for line in made if (np.hypot(*np.diff(line, axis=0).T) > 0.5).all()]
+    return tuple(
+        Line(points=points, kind=LineKind.QUILTING, stitch_mm=2.5)
+        for points in long or [np.array([(0.0, 0.0), (9.0, 0.0)])]
+    )
+
+
+def _place(chance: np.random.Generator, step: float) -> Points:
+    if step and chance.random() < 0.8:
+        return np.asarray(chance.integers(0, 7, 2) * step)
+    return chance.uniform(0, 60, 2)
+
+
+def planar_graph(chance: np.random.Generator, *, most: int) -> tuple[Line, ...]:
+    """Return straight lines between neighbouring places of a blurred grid, which do not cross.
+
+    Args:
+        chance: A seeded generator.
+        most: Of columns and of rows.
+    """
+    columns, rows = chance.integers(2, most + 1, 2)
+    blur = chance.uniform(-3, 3, (columns, rows, 2))
+    place = 10.0 * np.stack(np.meshgrid(range(columns), range(rows), indexing="ij"), axis=2)
+    place += blur
+    pairs = [((x, y), (x + 1, y)) for x in range(columns - 1) for y in range(rows)]
+    pairs += [((x, y), (x, y + 1)) for x in range(columns) for y in range(rows - 1)]
+    share = chance.uniform(0.4, 1.0)
+    kept = [pair for pair in pairs if chance.random() < share] or pairs[:1]
+    return tuple(
+        Line(points=np.array([place[one], place[other]]), kind=LineKind.QUILTING, stitch_mm=2.5)
+        for one, other in kept
+    )

@@ -3,16 +3,19 @@
 from stitchpath.cli.tables import show_metres
 from stitchpath.model.plan import Stage
 from stitchpath.model.route import RouteFigures
+from stitchpath.units import Unit, format_length
+
+_METRE_MM = 1000
 
 
-def explain_route(stage: Stage) -> str:
+def explain_route(stage: Stage, unit: Unit) -> str:
     """Return one sentence: the runs, why not fewer, what is sewn twice, what is closed in."""
     route = stage.route
     return "; ".join(
         [
             f"{stage.name}: {_runs(route.runs)}",
             _fewest(route),
-            *_savings(route),
+            *_savings(route, unit),
             _closed_in(route.islands),
         ]
     )
@@ -24,10 +27,15 @@ def _fewest(route: RouteFigures) -> str:
     return "the lines cannot be sewn in fewer without sewing some twice"
 
 
-def _savings(route: RouteFigures) -> list[str]:
+def _savings(route: RouteFigures, unit: Unit) -> list[str]:
     saved = route.least_runs - route.runs
     if route.retraced_mm:
-        return [f"{show_metres(route.retraced_mm)} is sewn twice to save {_cuts(saved)}"]
+        twice = (
+            show_metres(route.retraced_mm)
+            if route.retraced_mm >= _METRE_MM
+            else format_length(route.retraced_mm, unit)
+        )
+        return [f"{twice} is sewn twice to save {_cuts(saved)}"]
     return [f"short hops with the thread uncut save {_cuts(saved)}"] if saved else []
 
 

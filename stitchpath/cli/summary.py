@@ -79,4 +79,8 @@ def _notes(plan: Plan) -> list[str]:
         notes.append(f"sew the {', then the '.join(names)}")
     if _hoopings(plan) > len(names):
         notes.append("sew a stage's hoopings by their numbers, from 01")
-    return notes + [explain_route(stage) for stage in plan.stages if stage.route.runs > 1]
+    return notes + [
+        explain_route(stage, plan.project.units)
+        for stage in plan.stages
+        if stage.route.runs > 1
+    ]

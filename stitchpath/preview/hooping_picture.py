@@ -47,7 +47,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
         sewn: What to draw.
     """
     hooping, unit = sewn.hooping, plan.project.units
-    traced = trace(sewn.stitches, hooping.to_field)
+    traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs)
     box = _window(hooping, traced.strands)
     ground = ground_of(stage, window=box, place=hooping.to_field)
     look = choose_look(

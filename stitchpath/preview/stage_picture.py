@@ -47,7 +47,7 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
         plan: Gives the project's name and unit.
         stage: What to draw.
     """
-    traces = [trace(one.stitches) for one in stage.hoopings]
+    traces = [trace(one.stitches, runs=one.runs) for one in stage.hoopings]
     sewn, ground = joined_traces(traces), ground_of(stage, window=None)
     extents = _extents(stage, sewn.strands)
     look = choose_look(

@@ -7,8 +7,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.plan import SewnHooping
-from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.stitches import Op, Run, Stitches
 from stitchpath.preview.polylines import Polylines, joined
 
 
@@ -64,13 +65,17 @@ def sewn_again(
 
 
 def trace(
-    stitches: Stitches, place: Callable[[Points], Points] = lambda points: points
+    stitches: Stitches,
+    place: Callable[[Points], Points] = lambda points: points,
+    *,
+    runs: Sequence[Run] = (),
 ) -> Trace:
     """Return what the needle does.
 
     Args:
         stitches: Needle points and commands of one hooping.
         place: Moves points into the frame of the picture.
+        runs: What is sewn, to tell runs apart where the machine does not cut the thread.
     """
     xy = place(stitches.xy)
     rows = np.flatnonzero(stitches.op == Op.STITCH)
@@ -78,20 +83,32 @@ def trace(
     new_run = np.diff(cut[rows], prepend=-1) > 0
     new_strand = new_run | (np.diff(moved[rows], prepend=-1) > 0)
     starts = np.flatnonzero(new_strand)
-    runs = np.cumsum(new_run)[starts] - 1
-    count = int(new_run.sum())
+    begins = new_run[starts] | _begins_run(stitches.xy[rows[starts]], runs)
+    count = int(begins.sum())
     begun = starts[1:]  # the strands that another one came before
     moves = [xy[rows[start - 1] : rows[start] + 1] for start in begun]
     after_cut = new_run[begun]
     return Trace(
         strands=Polylines(points=xy[rows], starts=starts),
-        run_of=runs,
+        run_of=np.cumsum(begins) - 1,
         numbers=np.arange(1, count + 1),
         travels=Polylines.of(_chosen(moves, after_cut)),
         hops=Polylines.of(_chosen(moves, ~after_cut)),
         cuts=xy[stitches.op == Op.CUT],
         pauses=xy[stitches.op == Op.PAUSE],
     )
+
+
+def _begins_run(places: Points, runs: Sequence[Run]) -> NDArray[np.bool_]:
+    """Return which strands, by their first points, begin the next of some runs."""
+    begins = np.zeros(len(places), dtype=np.bool_)
+    wanted = iter(run.lines[0].points[0] for run in runs)
+    start = next(wanted, None)
+    for index, place in enumerate(places):
+        if start is not None and np.hypot(*(place - start)) <= SAME_POINT_MM:
+            begins[index] = True
+            start = next(wanted, None)
+    return begins
 
 
 def joined_traces(traces: Sequence[Trace]) -> Trace:

@@ -61,8 +61,16 @@ class _Choice:
     joined: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Needle:
+    """Where the needle is, and on which node if it may go on from there by a join."""
+
+    place: Place
+    node: int = -1
+
+
 def directed(
-    walks: list[Walk], turns: list[tuple[bool, ...]], ways: Ways, needle: Place
+    walks: list[Walk], turns: list[tuple[bool, ...]], ways: Ways, needle: Needle
 ) -> tuple[float, list[Turned]]:
     """Return the least cost of sewing walks in order, and how each is sewn for it.
 
@@ -72,14 +80,13 @@ def directed(
         walks: In their order; at least one.
         turns: Which directions each may take: False as it is, True the other way round.
         ways: How the needle may get from one to the next.
-        needle: Where the needle is.
+        needle: Where it starts from.
     """
     passages = [_passages(walk, turn) for walk, turn in zip(walks, turns, strict=True)]
-    choices = [
-        _Choice(passage=passage, seconds=dist(needle, passage.start) * JUMP_SECONDS_PER_MM)
-        for passage in passages[0]
-    ]
-    for options in passages[1:]:
+    here, node = needle.place, needle.node
+    start = _Passage(turned=False, nodes=(node, node), start=here, end=here)
+    choices = [_Choice(passage=start, seconds=0.0)]
+    for options in passages:
         choices = [
             min((_step(choice, passage, ways) for choice in choices), key=_seconds)
             for passage in options
@@ -116,8 +123,8 @@ def _seconds(choice: _Choice) -> float:
 
 def _traced(last: _Choice, count: int) -> list[Turned]:
     sewn: list[Turned] = []
-    choice: _Choice | None = last
-    while choice is not None:
+    choice = last
+    while choice.before is not None:
         count -= 1
         sewn.append(Turned(index=count, turned=choice.passage.turned, joined=choice.joined))
         choice = choice.before

@@ -85,10 +85,11 @@ def line_graph(lines: tuple[Line, ...]) -> LineGraph:
     node, places = _clustered(place)
     order = np.lexsort((along, line))
     line, along, node = line[order], along[order], node[order]
-    seen = (np.diff(line) == 0) & (np.diff(node) == 0) & (np.diff(along) < MEETING_MM)
+    seen = (np.diff(line) == 0) & (np.diff(node) == 0) & (np.diff(along) < 2 * MEETING_MM)
     keep = np.concatenate([[True], ~seen])
     line, along, node = line[keep], along[keep], node[keep]
     bounds = np.searchsorted(line, np.arange(1, len(lines)))
+    along[np.append(bounds, len(along)) - 1] = [distance[-1] for distance in distances]
     is_next = np.diff(line) == 0
     return LineGraph(
         lines=lines,

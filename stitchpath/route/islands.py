@@ -6,12 +6,14 @@ sewn first, until all that are left apart are apart by lines sewn before (union-
 that is sewn again counts from the first time on.
 """
 
+from typing import TypeAlias
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.paths import cut_path, points_at
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.model.stitches import Run
 from stitchpath.route.graph import LineGraph, cells_of, line_graph
 
@@ -51,17 +53,16 @@ def _sides(
     graph: LineGraph, run_of_line: NDArray[np.intp]
 ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
     """Return the faces on both sides of each stretch, 0 for the outside, and its run."""
-    drawn = np.concatenate([_stretches(graph, line) for line in range(len(graph.lines))])
-    middles = [_beside(graph, line) for line in range(len(graph.lines))]
-    points = np.concatenate(middles)
-    run = np.repeat(run_of_line, [len(middle) for middle in middles])
-    once = _first_time(points.mean(axis=1), run)
-    drawn, points, run = drawn[once], points[once], run[once]
-    faces = shapely.get_parts(shapely.polygonize(drawn))
-    sides = np.zeros(points.shape[:2], dtype=np.intp)
+    each = [_stretches(graph, line) for line in range(len(graph.lines))]
+    shapes, middle, beside = (np.concatenate(column) for column in zip(*each, strict=True))
+    run = np.repeat(run_of_line, [len(own) for own, _, _ in each])
+    once = _first_time(middle, run)
+    shapes, beside, run = shapes[once], beside[once], run[once]
+    faces = shapely.get_parts(shapely.polygonize(shapes))
+    sides = np.zeros(beside.shape[:2], dtype=np.intp)
     if len(faces):
         tree = shapely.STRtree(faces)
-        row, face = tree.query(shapely.points(points.reshape(-1, 2)), predicate="within")
+        row, face = tree.query(shapely.points(beside.reshape(-1, 2)), predicate="within")
         sides.ravel()[row] = face + 1
     return sides, run
 
@@ -74,24 +75,33 @@ def _first_time(middle: Points, run: NDArray[np.intp]) -> NDArray[np.intp]:
     return order[is_new]
 
 
-def _stretches(graph: LineGraph, line: int) -> NDArray[np.object_]:
-    """Return the stretches of a line as shapes that begin and end exactly on its nodes."""
+_Stretches: TypeAlias = tuple[NDArray[np.object_], Points, NDArray[np.float64]]
+"""Stretches as shapes, their middles, and a point on either side of each, shape (n, 2, 2)."""
+
+
+def _stretches(graph: LineGraph, line: int) -> _Stretches:
+    """Return the stretches of a line; the shapes begin and end exactly on its nodes."""
     along, places = graph.along[line], graph.places[graph.nodes[line]]
     points = graph.lines[line].points
     if len(points) == 2:  # noqa: PLR2004 - a straight line
-        return np.asarray(shapely.linestrings(np.stack([places[:-1], places[1:]], axis=1)))
+        ends = np.stack([places[:-1], places[1:]], axis=1)
+        return np.asarray(shapely.linestrings(ends)), ends.mean(axis=1), _beside(ends)
     parts = cut_path(points, np.column_stack([along[:-1], along[1:]]))
     for part, start, end in zip(parts, places[:-1], places[1:], strict=True):
         part[0], part[-1] = start, end
-    return np.array([shapely.LineString(part) for part in parts], dtype=object)
+    shapes = np.array([shapely.LineString(part) for part in parts], dtype=np.object_)
+    middle = points_at(points, (along[:-1] + along[1:]) / 2)
+    return shapes, middle, _beside(np.array([_longest_segment(part) for part in parts]))
 
 
-def _beside(graph: LineGraph, line: int) -> NDArray[np.float64]:
-    """Return a point on either side of each stretch's middle, shape (n, 2, 2)."""
-    along = graph.along[line]
-    middle = (along[:-1] + along[1:]) / 2
-    around = np.concatenate([middle - _BESIDE_MM, middle + _BESIDE_MM])
-    before, after = points_at(graph.lines[line].points, around).reshape(2, -1, 2)
-    step = (after - before) / 2
-    across = np.column_stack([-step[:, 1], step[:, 0]])
-    return np.stack([(before + after) / 2 - across, (before + after) / 2 + across], axis=1)
+def _longest_segment(points: Points) -> Points:
+    longest = int(np.argmax(segment_lengths(points)))
+    return points[longest : longest + 2]
+
+
+def _beside(ends: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return a point on either side of the middle of each segment, shape (n, 2, 2)."""
+    step = ends[:, 1] - ends[:, 0]
+    across = np.column_stack([-step[:, 1], step[:, 0]]) / np.hypot(*step.T)[:, None]
+    middle = ends.mean(axis=1)
+    return np.stack([middle - _BESIDE_MM * across, middle + _BESIDE_MM * across], axis=1)

@@ -15,13 +15,14 @@ already, the thread is cut.
 from collections import defaultdict
 from dataclasses import dataclass, replace
 from itertools import product
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.model.line import LineKind
-from stitchpath.route.directions import Turned, Ways, directed
+from stitchpath.route.directions import Needle, Ways, directed
 from stitchpath.route.graph import LineGraph
 from stitchpath.route.legs import Leg
 from stitchpath.route.sets import WILD, Sets
@@ -65,23 +66,24 @@ def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Walk]:
         start: Where sewing may begin, shape (2,); taken for where the needle is.
 
     Returns:
-        The walks; those of a set that it is cheaper to join than to cut between are one.
+        The walks; those that it is cheaper to join than to cut between are one.
     """
     groups: dict[tuple[int, bool, int], list[Walk]] = defaultdict(list)
     for walk in walks:
         number = _set_of(walk, site.sets)
         groups[walk.rank, number == WILD, number].append(walk)
     ordered: list[Walk] = []
-    needle = start
+    needle = Needle(place=tuple(start.tolist()))
     in_turn = sorted(groups.items())
     crossed = _crossed_later([group for _, group in in_turn], site.graph)
     for ((_, is_wild, _), group), is_crossed in zip(in_turn, crossed, strict=True):
         if is_wild:
-            ordered += _least_travel(group, needle)
+            ordered += _least_travel(group, np.array(needle.place))
         else:
             here = replace(site, ways=site.ways.without_joins()) if is_crossed else site
-            ordered += _outwards(group, here, needle)
-        needle = ordered[-1].ends[1]
+            _add(ordered, _outwards(group, here, needle), site)
+        node = -1 if is_crossed else ordered[-1].nodes[1]
+        needle = Needle(place=tuple(ordered[-1].ends[1].tolist()), node=node)
     return ordered
 
 
@@ -116,7 +118,11 @@ def _set_of(walk: Walk, sets: Sets) -> int:
     return numbers.pop() if len(numbers) == 1 else WILD
 
 
-def _outwards(walks: list[Walk], site: Site, needle: Points) -> list[Walk]:
+_Sewn: TypeAlias = list[tuple[Walk, bool]]
+"""Walks in their order and directions, each with whether it is joined to the one before."""
+
+
+def _outwards(walks: list[Walk], site: Site, needle: Needle) -> _Sewn:
     """Return the walks of a set, first one side of the middle and then the other.
 
     Walks of one level, such as the parts of a line that a block interrupts, are sewn along the
@@ -131,10 +137,13 @@ def _outwards(walks: list[Walk], site: Site, needle: Points) -> list[Walk]:
     for order in orders:
         group = [walks[index] for index in order]
         turns = [_turns(walk, site) for walk in group]
-        seconds, sewn = directed(group, turns, site.ways, tuple(needle.tolist()))
+        seconds, sewn = directed(group, turns, site.ways, needle)
         options.append((seconds, group, sewn))
     _, group, sewn = min(options, key=lambda option: option[0])
-    return _joined(group, sewn, site)
+    return [
+        (group[each.index].reversed() if each.turned else group[each.index], each.joined)
+        for each in sewn
+    ]
 
 
 def _place(walk: Walk, sets: Sets) -> tuple[int, int, float]:
@@ -166,18 +175,15 @@ def _turns(walk: Walk, site: Site) -> tuple[bool, ...]:
     return (bool(step @ [np.cos(way), np.sin(way)] < 0),)
 
 
-def _joined(walks: list[Walk], sewn: list[Turned], site: Site) -> list[Walk]:
-    """Return the walks in their directions, those that are joined as one."""
-    joined: list[Walk] = []
-    for each in sewn:
-        walk = walks[each.index].reversed() if each.turned else walks[each.index]
-        legs = _join(joined[-1], walk, site) if each.joined else None
+def _add(ordered: list[Walk], sewn: _Sewn, site: Site) -> None:
+    """Add walks to those in order, each to the one before where they are joined."""
+    for walk, is_joined in sewn:
+        legs = _join(ordered[-1], walk, site) if is_joined else None
         if legs is None:
-            joined.append(walk)
+            ordered.append(walk)
         else:
             between = walk_of(site.graph, legs) if legs else None
-            joined[-1] = joined[-1].then(between).then(walk)
-    return joined
+            ordered[-1] = ordered[-1].then(between).then(walk)
 
 
 def _join(walk: Walk, after: Walk, site: Site) -> list[Leg] | None:

@@ -1,36 +1,54 @@
 """The order of a hooping's lines, their directions, and where the thread is cut."""
 
 from itertools import pairwise
+from typing import Final
 
 import numpy as np
+import pytest
+import shapely
 
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.stitches import Run
-from stitchpath.route.order import UNCUT_TRAVEL_MM, order_runs
+from stitchpath.model.route import Route
+from stitchpath.route.costs import Costs
+from stitchpath.route.hops import UNCUT_TRAVEL_MM
+from stitchpath.route.order import order_runs
 from tests.support.lines import assert_same_line, line
 
-
-def _order(runs: tuple[Run, ...]) -> list[Line]:
-    return [one for run in runs for one in run.lines]
-
-
-def _starts(runs: tuple[Run, ...]) -> list[list[float]]:
-    return [one.points[0].tolist() for one in _order(runs)]
+MIDDLE: Final = (45.0, 45.0)
+CUT: Final = Costs(travel="cut")
+EDGE: Final = Costs(travel="edge", cut_seconds=5, penalty_per_mm=0.06, speed=600)
+RETRACE: Final = Costs(travel="retrace", cut_seconds=5, penalty_per_mm=0.06, speed=600)
+RING: Final = line([(0, 0), (90, 0), (90, 90), (0, 90), (0, 0)], kind=LineKind.EDGE)
 
 
-def test_no_lines_make_no_runs() -> None:
-    assert order_runs(()) == ()
+def _order(route: Route) -> list[Line]:
+    return [one for run in route.runs for one in run.lines]
+
+
+def _starts(route: Route) -> list[list[float]]:
+    return [one.points[0].tolist() for one in _order(route)]
+
+
+def _upright(*places: float, top: float = 0, foot: float = 90) -> list[Line]:
+    return [line([(x, top), (x, foot)]) for x in places]
+
+
+def _level(*places: float) -> list[Line]:
+    return [line([(0, y), (90, y)]) for y in places]
+
+
+# What comes first -----------------------------------------------------------------------------
 
 
 def test_anchors_come_first_in_the_order_given() -> None:
     lines = (
-        line([(0, 0), (0, 100)]),
+        *_upright(0),
         line([(50, 0), (50, 100)], anchor=True),
         line([(0, 50), (100, 50)], anchor=True),
     )
-    ordered = _order(order_runs(lines))
+    ordered = _order(order_runs(lines, CUT, middle=MIDDLE))
     assert [one.anchor for one in ordered] == [True, True, False]
-    assert ordered[0] is lines[1]
+    assert np.ptp(ordered[0].points[:, 0]) == 0
 
 
 def test_an_anchor_begins_at_the_end_nearer_to_the_needle() -> None:
@@ -38,52 +56,187 @@ def test_an_anchor_begins_at_the_end_nearer_to_the_needle() -> None:
         line([(50, 0), (50, 100)], anchor=True),
         line([(0, 90), (60, 90)], anchor=True),
     )
-    assert _starts(order_runs(lines)) == [[50, 0], [60, 90]]
-
-
-def test_the_next_line_is_the_one_with_the_nearest_end_turned_round_for_it() -> None:
-    """Parallel lines 20 apart are sewn back and forth."""
-    lines = tuple(line([(x, 0), (x, 100)]) for x in (0, 40, 20, 60))
-    assert _starts(order_runs(lines)) == [[0, 0], [20, 100], [40, 0], [60, 100]]
-
-
-def test_of_two_ends_equally_near_the_first_given_is_taken() -> None:
-    lines = (line([(0, 0), (0, 50)]), line([(-9, 50), (-9, 80)]), line([(9, 50), (9, 80)]))
-    assert _starts(order_runs(lines)) == [[0, 0], [-9, 50], [9, 80]]
+    assert _starts(order_runs(lines, CUT, middle=(50, 0))) == [[50, 0], [60, 90]]
 
 
 def test_kinds_follow_in_their_order_whatever_is_nearer() -> None:
     kinds = [LineKind.SEAM, LineKind.EDGE, LineKind.QUILTING, LineKind.MOUTH]
     lines = tuple(line([(x, 0), (x, 1)], kind=kind) for x, kind in enumerate(kinds))
-    ordered = [one.kind for one in _order(order_runs(lines))]
+    ordered = [one.kind for one in _order(order_runs(lines, CUT, middle=MIDDLE))]
     assert ordered == [LineKind.QUILTING, LineKind.MOUTH, LineKind.EDGE, LineKind.SEAM]
+
+
+def test_sets_follow_one_after_the_other_each_from_the_middle_out() -> None:
+    lines = tuple(_upright(15, 30, 45, 60, 75) + _level(15, 30, 45, 60, 75))
+    ordered = _order(order_runs(lines, CUT, middle=MIDDLE))
+    assert [one.points[0, 0] for one in ordered[:5]] in (
+        [45, 60, 75, 30, 15],
+        [45, 30, 15, 60, 75],
+        [30, 15, 45, 60, 75],
+        [60, 75, 45, 30, 15],
+    )
+    assert {float(np.ptp(one.points[:, 1])) for one in ordered[5:]} == {0.0}
+    away = [abs(float(one.points[0, 1]) - 45) for one in ordered[5:]]
+    side = [float(one.points[0, 1]) >= 45 for one in ordered[5:]]
+    for one in (True, False):
+        own = [distance for distance, where in zip(away, side, strict=True) if where is one]
+        assert own == sorted(own)
+    assert side in (sorted(side), sorted(side, reverse=True))
+
+
+# Directions -----------------------------------------------------------------------------------
+
+
+def test_parallel_lines_are_sewn_back_and_forth() -> None:
+    lines = tuple(_upright(45, 65, 85))
+    assert _starts(order_runs(lines, CUT, middle=(45, 0))) == [[45, 0], [65, 90], [85, 0]]
+
+
+def test_parallel_lines_are_sewn_one_way_where_that_is_asked_for() -> None:
+    lines = (*_upright(45, 85), line([(65, 90), (65, 0)]))
+    route = order_runs(lines, Costs(travel="cut", same_direction=True), middle=(45, 0))
+    assert _starts(route) == [[45, 0], [65, 0], [85, 0]]
+
+
+def test_lines_that_a_block_interrupts_are_sewn_along_and_the_next_ones_back() -> None:
+    parts = [
+        line([(x, y), (x + 30, y)]) for y in (45, 60, 75) for x in (0, 60)
+    ]  # a block from 30 to 60
+    route = order_runs(tuple(parts), CUT, middle=(0, 45))
+    assert _starts(route) == [[0, 45], [60, 45], [90, 60], [30, 60], [0, 75], [60, 75]]
 
 
 def test_a_reversed_line_keeps_what_must_stay_whole() -> None:
     seam = line([(90, 0), (50, 0), (50, 9), (0, 9)], kind=LineKind.SEAM, whole=((0, 2),))
     first = line([(0, 0), (0, 8)])
-    turned = _order(order_runs((first, seam)))[1]
+    turned = _order(order_runs((first, seam), CUT, middle=(0, 0)))[1]
     assert_same_line(turned.points, seam.points[::-1])
     assert turned.whole == ((1, 3),)
 
 
+# Runs -----------------------------------------------------------------------------------------
+
+
 def test_lines_that_meet_are_one_run() -> None:
     lines = (line([(0, 0), (0, 50)]), line([(0, 50), (50, 50)]))
-    (run,) = order_runs(lines)
-    assert len(run.lines) == 2
+    route = order_runs(lines, CUT, middle=MIDDLE)
+    assert [len(run.lines) for run in route.runs] == [2]
+    assert (route.figures.runs, route.figures.least_runs) == (1, 1)
 
 
 def test_a_short_way_leaves_the_thread_uncut_and_a_longer_one_cuts_it() -> None:
     near = (line([(0, 0), (0, 50)]), line([(UNCUT_TRAVEL_MM, 50), (99, 50)]))
-    assert len(order_runs(near)) == 1
+    route = order_runs(near, CUT, middle=(0, 0))
+    assert len(route.runs) == 1
+    assert route.figures.least_runs == 2
+    assert route.figures.travel_mm == UNCUT_TRAVEL_MM
     far = (line([(0, 0), (0, 50)]), line([(UNCUT_TRAVEL_MM + 0.01, 50), (99, 50)]))
-    assert len(order_runs(far)) == 2
+    assert len(order_runs(far, CUT, middle=(0, 0)).runs) == 2
 
 
-def test_a_ring_in_two_parts_is_sewn_as_one_where_nothing_lies_nearer() -> None:
+def test_a_short_way_over_a_barrier_cuts_the_thread() -> None:
+    near = (line([(0, 0), (0, 50)]), line([(UNCUT_TRAVEL_MM, 50), (99, 50)]))
+    post = shapely.box(2, 45, 3, 55)
+    assert len(order_runs(near, CUT, middle=(0, 0), barriers=post).runs) == 2
+
+
+def test_a_ring_in_two_parts_is_sewn_as_one() -> None:
     """A closed edge line of which a border cut off the middle."""
     first = line([(0, 100), (0, 50)], kind=LineKind.EDGE)
     last = line([(60, 100), (0, 100)], kind=LineKind.EDGE)
-    (run,) = order_runs((last, first))
+    (run,) = order_runs((last, first), CUT, middle=MIDDLE).runs
     ways = [one.points for one in run.lines]
     assert all(np.array_equal(before[-1], after[0]) for before, after in pairwise(ways))
+
+
+def test_a_ring_that_meets_nothing_begins_on_the_edge_of_the_piece() -> None:
+    ring = line([(30, 30), (60, 30), (60, 60), (30, 60), (30, 30)])
+    edges = shapely.LineString([(60, 60), (99, 60)])
+    route = order_runs((ring,), CUT, middle=(0, 0), edges=edges)
+    assert _starts(route) == [[60, 60]]
+
+
+def test_the_edge_line_goes_with_the_outermost_line_and_is_sewn_after_it() -> None:
+    lines = (*_level(15, 30, 45, 60, 75), RING)
+    route = order_runs(lines, CUT, middle=(45, 45))
+    *_, last = route.runs
+    assert last.lines[0].points[0, 1] in {15, 75}
+    assert [one.kind for one in last.lines] == [
+        LineKind.QUILTING,
+        *[LineKind.EDGE] * (len(last.lines) - 1),
+    ]
+    assert route.figures.islands == 0
+
+
+# Going on without a cut -----------------------------------------------------------------------
+
+
+def test_channels_that_end_on_an_edge_line_are_one_run() -> None:
+    lines = (*_level(15, 30, 45, 60, 75), RING)
+    route = order_runs(lines, EDGE, middle=(45, 15))  # all on one side of the middle
+    assert route.figures.runs == 2
+    assert route.figures.least_runs == 5
+    assert route.figures.retraced_mm == pytest.approx(3 * 15)
+
+
+def test_the_same_channels_are_cut_where_that_is_asked_for() -> None:
+    lines = (*_level(15, 30, 45, 60, 75), RING)
+    route = order_runs(lines, CUT, middle=(45, 15))
+    assert route.figures.runs == route.figures.least_runs == 5
+    assert route.figures.retraced_mm == 0
+
+
+def test_no_join_leads_over_a_barrier() -> None:
+    lines = (*_level(15, 30, 45, 60, 75), RING)
+    sides = shapely.union_all([shapely.box(x, 36, x + 2, 39) for x in (-1, 89)])
+    route = order_runs(lines, EDGE, middle=(45, 15), barriers=sides)
+    assert route.figures.runs == 3
+
+
+def test_lines_that_another_set_will_cross_are_not_joined() -> None:
+    lines = (*_upright(15, 30, 45, 60, 75), *_level(15, 30, 45, 60, 75), RING)
+    route = order_runs(lines, EDGE, middle=(45, 45))
+    first = [run for run in route.runs if np.ptp(run.lines[0].points[:, 0]) == 0]
+    assert all(len(run.lines) == 1 for run in first)
+    assert route.figures.islands == 0
+    assert route.figures.retraced_mm > 0
+
+
+def test_no_stretch_is_sewn_a_third_time() -> None:
+    """Same direction: every join would lead along the whole edge, again and again."""
+    lines = (*_level(15, 20, 25, 30), RING)
+    costs = Costs(
+        travel="edge", cut_seconds=500, penalty_per_mm=0.01, speed=600, same_direction=True
+    )
+    route = order_runs(lines, costs, middle=(45, 15))
+    again = [one for one in _order(route) if one.again]
+    drawn = shapely.union_all([shapely.LineString(one.points) for one in again])
+    assert drawn.length == pytest.approx(route.figures.retraced_mm)
+
+
+def test_ends_of_wild_lines_are_joined_over_what_is_sewn() -> None:
+    """Two hooks on a ring: from the end of one along the ring to the other."""
+    bent = [
+        line([(0, 40), (-30, 40), (-30, 20), (-10, 20)]),
+        line([(0, 50), (-40, 50), (-40, 90), (-10, 90)]),
+    ]
+    ring = line(RING.points)
+    assert order_runs((*bent, ring), CUT, middle=MIDDLE).figures.runs == 2
+    route = order_runs((*bent, ring), RETRACE, middle=MIDDLE)
+    assert route.figures.runs == 1
+    assert route.figures.retraced_mm == pytest.approx(10)
+
+
+# Figures --------------------------------------------------------------------------------------
+
+
+def test_figures_add_up() -> None:
+    one = order_runs((*_level(15, 30), RING), EDGE, middle=MIDDLE).figures
+    both = one + one
+    assert both.runs == 2 * one.runs
+    assert both.travel_mm == 2 * one.travel_mm
+
+
+def test_travel_is_what_the_needle_moves_between_lines() -> None:
+    lines = tuple(_upright(45, 65, 85))
+    assert order_runs(lines, CUT, middle=(45, 0)).figures.travel_mm == pytest.approx(40)

@@ -1,0 +1,74 @@
+"""The order of walks that takes the least travel."""
+
+from itertools import permutations, product
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from stitchpath.geometry.points import Points
+from stitchpath.route.travel import MOST_IMPROVED, shortest_order
+
+START = np.array([50.0, 50.0])
+
+
+def _travel(ends: NDArray[np.float64], order: list[tuple[int, bool]], start: Points) -> float:
+    ways = np.array([ends[walk][::-1] if turned else ends[walk] for walk, turned in order])
+    before = np.concatenate([start[None], ways[:-1, 1]])
+    return float(np.hypot(*(ways[:, 0] - before).T).sum())
+
+
+def _nearest(ends: NDArray[np.float64], start: Points) -> list[tuple[int, bool]]:
+    """The plain rule, written down anew: of what is left, the nearest end."""
+    left, order, needle = set(range(len(ends))), [], start
+    while left:
+        walk, side = min(
+            product(sorted(left), (0, 1)), key=lambda one: np.hypot(*(ends[one] - needle))
+        )
+        order.append((walk, bool(side)))
+        needle = ends[walk, 1 - side]
+        left.remove(walk)
+    return order
+
+
+def _random(count: int, seed: int) -> NDArray[np.float64]:
+    return np.random.default_rng(seed).uniform(0, 100, (count, 2, 2))
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_few_walks_are_ordered_as_the_best_of_all_orders(seed: int) -> None:
+    ends = _random(5, seed)
+    best = min(
+        _travel(ends, list(zip(order, turns, strict=True)), START)
+        for order in permutations(range(5))
+        for turns in product((False, True), repeat=5)
+    )
+    assert _travel(ends, shortest_order(ends, start=START), START) == pytest.approx(best)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 4, 12, 40, 90])
+def test_every_walk_is_in_the_order_once_and_none_is_worse_than_nearest_first(
+    count: int,
+) -> None:
+    for seed in range(3):
+        ends = _random(count, seed)
+        order = shortest_order(ends, start=START)
+        assert sorted(walk for walk, _ in order) == list(range(count))
+        travel = _travel(ends, order, START)
+        assert travel <= _travel(ends, _nearest(ends, START), START) + 1e-9
+
+
+def test_of_very_many_walks_the_nearest_is_taken() -> None:
+    ends = _random(MOST_IMPROVED + 1, 0)
+    assert shortest_order(ends, start=START) == _nearest(ends, START)
+
+
+def test_walks_that_lie_on_one_another_are_all_ordered() -> None:
+    ends = np.repeat(_random(2, 1), 5, axis=0)
+    order = shortest_order(ends, start=START)
+    assert sorted(walk for walk, _ in order) == list(range(10))
+
+
+def test_the_same_walks_have_the_same_order_again() -> None:
+    ends = _random(60, 3)
+    assert shortest_order(ends, start=START) == shortest_order(ends, start=START)
