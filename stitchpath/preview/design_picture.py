@@ -17,7 +17,7 @@ _WEIGHT: Final = 0.0035
 def draw_design(stage: Stage) -> str:
     """Return a stage's piece and its designed lines as an SVG document at true scale.
 
-    Lines are simplified by half their own width at the most, so that the file stays small.
+    Lines are simplified by a tenth of their own width, so that the file stays small.
     """
     piece = stage.piece
     longer = max(piece.width, piece.length)
@@ -26,7 +26,7 @@ def draw_design(stage: Stage) -> str:
     ground = ground_of(stage, window=None)
     layer = add_layer(drawing, "piece", "the piece")
     add_lines(layer, ground.cloth, Pen(fill=CLOTH, stroke=INK, width=weight / 2), closed=True)
-    lines = simplified(ground.design, tolerance_mm=weight / 4)
+    lines = simplified(ground.design, tolerance_mm=weight / 10)
     layer = add_layer(drawing, "design", "designed lines")
     add_lines(layer, lines, Pen(stroke=INK, width=weight), per_mm=STITCH_GRID)
     return written(drawing)
