@@ -97,7 +97,7 @@ def _seeds(part: shapely.Polygon, spacing_mm: float) -> Iterator[tuple[float, fl
         np.meshgrid(np.arange(left, right, spacing_mm), np.arange(top, bottom, spacing_mm)), -1
     ).reshape(-1, 2)
     grid = grid[shapely.contains_xy(part, grid)]
-    room = shapely.distance(part.boundary, shapely.points(grid))
+    room = np.asarray(shapely.distance(part.boundary, np.asarray(shapely.points(grid))))
     for (x, y), radius in zip(grid.tolist(), room.tolist(), strict=True):
         yield x, y, radius
 
