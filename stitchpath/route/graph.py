@@ -217,7 +217,7 @@ def _parts(line: NDArray[np.intp], node: NDArray[np.intp]) -> NDArray[np.intp]:
     line, node = line[order], node[order]
     meets = np.diff(node) == 0
     part = _components(int(line.max()) + 1, line[:-1][meets], line[1:][meets])
-    return part[line[np.append(True, ~meets)]]
+    return np.asarray(part[line[np.append([True], ~meets)]])
 
 
 def _components(
