@@ -33,7 +33,7 @@ def _savings(route: RouteFigures, unit: Unit) -> list[str]:
         twice = (
             show_metres(route.retraced_mm)
             if route.retraced_mm >= _METRE_MM
-            else format_length(route.retraced_mm, unit)
+            else format_length(round(route.retraced_mm), unit)
         )
         return [f"{twice} is sewn twice to save {_cuts(saved)}"]
     return [f"short hops with the thread uncut save {_cuts(saved)}"] if saved else []

@@ -6,7 +6,6 @@ from typing import Any
 from stitchpath.cli.route import explain_route
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.model.plan import Figures, Plan
-from stitchpath.preview.data import route_data
 
 _HEADS = ("stage", "hoopings", "stitches", "cuts", "time", "top thread", "bobbin", "bobbins")
 _DECIMALS = 4
@@ -46,7 +45,6 @@ def summary_data(plan: Plan) -> dict[str, Any]:
         "stages": [
             {"name": stage.name}
             | figures_data(stage.figures, hoopings=len(stage.hoopings), bobbins=stage.bobbins)
-            | {"route": route_data(stage.route)}
             for stage in plan.stages
         ],
         "totals": figures_data(
@@ -82,5 +80,5 @@ def _notes(plan: Plan) -> list[str]:
     return notes + [
         explain_route(stage, plan.project.units)
         for stage in plan.stages
-        if stage.route.runs > 1
+        if len(stage.hoopings) < stage.route.runs
     ]

@@ -1,7 +1,7 @@
 """The direction of each walk of a fixed order, and where going on is cheaper than a cut."""
 
 from dataclasses import dataclass, replace
-from math import dist
+from math import dist, inf
 from typing import TypeAlias
 
 from stitchpath.route.hops import Barriers, may_hop
@@ -87,10 +87,7 @@ def directed(
     start = _Passage(turned=False, nodes=(node, node), start=here, end=here)
     choices = [_Choice(passage=start, seconds=0.0)]
     for options in passages:
-        choices = [
-            min((_step(choice, passage, ways) for choice in choices), key=_seconds)
-            for passage in options
-        ]
+        choices = [_best_step(choices, passage, ways) for passage in options]
     best = min(choices, key=_seconds)
     return best.seconds, _traced(best, len(walks))
 
@@ -104,12 +101,26 @@ def _passages(walk: Walk, turns: tuple[bool, ...]) -> list[_Passage]:
     return [both[turned] for turned in turns]
 
 
-def _step(before: _Choice, passage: _Passage, ways: Ways) -> _Choice:
+def _best_step(choices: list[_Choice], passage: _Passage, ways: Ways) -> _Choice:
+    """Return the cheapest way to a walk sewn one way round; the nearest is tried first."""
+    nearest = sorted(choices, key=lambda choice: dist(choice.passage.end, passage.start))
+    best = _step(nearest[0], passage, ways, within=inf)
+    for choice in nearest[1:]:
+        step = _step(choice, passage, ways, within=best.seconds - choice.seconds)
+        best = min(best, step, key=_seconds)
+    return best
+
+
+def _step(before: _Choice, passage: _Passage, ways: Ways, *, within: float) -> _Choice:
+    """Return the way from one walk to another, by a join, a hop or a cut, in this order.
+
+    Joins that cost more than a limit need not be found, since a cut costs even more.
+    """
     last = before.passage
-    seconds = ways.joins.seconds(last.nodes[1], passage.nodes[0])
+    may = may_hop(last.end, passage.start, ways.barriers)
+    seconds = ways.joins.seconds(last.nodes[1], passage.nodes[0], within=inf if may else within)
     joined = seconds is not None
     if seconds is None:
-        may = may_hop(last.end, passage.start, ways.barriers)
         seconds = dist(last.end, passage.start) * JUMP_SECONDS_PER_MM
         seconds += 0.0 if may else ways.joins.most_seconds
     return _Choice(

@@ -90,13 +90,12 @@ def line_graph(lines: tuple[Line, ...]) -> LineGraph:
     line, along, node = line[keep], along[keep], node[keep]
     bounds = np.searchsorted(line, np.arange(1, len(lines)))
     along[np.append(bounds, len(along)) - 1] = [distance[-1] for distance in distances]
-    is_next = np.diff(line) == 0
     return LineGraph(
         lines=lines,
         places=places,
         nodes=tuple(np.split(node, bounds)),
         along=tuple(np.split(along, bounds)),
-        parts=_components(len(places), node[:-1][is_next], node[1:][is_next]),
+        parts=_parts(line, node),
     )
 
 
@@ -210,6 +209,15 @@ def _neighbours(
         pairs.append(np.stack([one, other])[:, near])
     one, other = np.concatenate(pairs, axis=1)
     return one, other
+
+
+def _parts(line: NDArray[np.intp], node: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return for each node the number of its connected part, from which line visits which."""
+    order = np.argsort(node, kind="stable")
+    line, node = line[order], node[order]
+    meets = np.diff(node) == 0
+    part = _components(int(line.max()) + 1, line[:-1][meets], line[1:][meets])
+    return np.asarray(part[line[np.append([True], ~meets)]])
 
 
 def _components(

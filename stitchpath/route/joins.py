@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from heapq import heappop, heappush
 from itertools import pairwise
+from math import inf
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
@@ -45,9 +46,13 @@ class _Search:
     last: dict[int, tuple[_Step, int]] = field(default_factory=dict)
     settled: dict[int, float] = field(default_factory=dict)
 
-    def go_on(self, steps: _Steps, most_seconds: float, end: int | None) -> None:
-        """Settle nodes up to a given one, or all that cost less than a cut."""
+    def go_on(
+        self, steps: _Steps, most_seconds: float, end: int | None = None, within: float = inf
+    ) -> None:
+        """Settle nodes up to a given one, or all that cost less than a cut and than a limit."""
         while self.queue and (end is None or end not in self.settled):
+            if self.queue[0][0] >= within:
+                return
             seconds, node = heappop(self.queue)
             if node in self.settled:
                 continue
@@ -77,15 +82,15 @@ class Joins:
     def from_node(self, node: int) -> dict[int, float]:
         """Return every node that can be reached for less than a cut, and what that costs."""
         search = self._search(node)
-        search.go_on(self.steps, self.most_seconds, None)
+        search.go_on(self.steps, self.most_seconds)
         return search.settled
 
-    def seconds(self, start: int, end: int) -> float | None:
-        """Return what the cheapest way costs; None where a cut costs no more."""
+    def seconds(self, start: int, end: int, *, within: float = inf) -> float | None:
+        """Return what the cheapest way costs; None where a cut or a limit is no more."""
         if start != end and end not in self.steps:
             return None
         search = self._search(start)
-        search.go_on(self.steps, self.most_seconds, end)
+        search.go_on(self.steps, self.most_seconds, end, within)
         return search.settled.get(end)
 
     def legs(self, start: int, end: int) -> list[Leg]:

@@ -77,7 +77,9 @@ def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Walk]:
     in_turn = sorted(groups.items())
     crossed = _crossed_later([group for _, group in in_turn], site.graph)
     for ((_, is_wild, _), group), is_crossed in zip(in_turn, crossed, strict=True):
-        if is_wild:
+        if len(walks) == 1 and not site.same_direction:
+            ordered += group  # where the needle is before the first walk is anybody's guess
+        elif is_wild:
             ordered += _least_travel(group, np.array(needle.place))
         else:
             here = replace(site, ways=site.ways.without_joins()) if is_crossed else site

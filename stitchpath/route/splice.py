@@ -150,8 +150,9 @@ def _bend(graph: LineGraph, come: Trail, go: Trail) -> float:
 
 
 def _holds(leg: Leg, line: int, distance: float) -> bool:
-    low, high = sorted((leg.start, leg.end))
-    return leg.line == line and not leg.again and low <= distance <= high
+    if leg.line != line or leg.again:
+        return False
+    return min(leg.start, leg.end) <= distance <= max(leg.start, leg.end)
 
 
 def _leg_at(trail: Trail, line: int, distance: float) -> int:

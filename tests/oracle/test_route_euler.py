@@ -53,10 +53,10 @@ def _strokes(lines: tuple[Line, ...]) -> int:
 def _drawn(corners: dict[str, tuple[float, float]], edges: str) -> tuple[Line, ...]:
     """Return a line for each edge; the second between two corners is bent, and so on."""
     lines, bends = [], dict.fromkeys(edges.split(), 0)
-    for one, other in edges.split():
-        start, end = np.array(corners[one]), np.array(corners[other])
-        bend = bends[one + other]
-        bends[one + other] += 1
+    for edge in edges.split():
+        start, end = np.array(corners[edge[0]]), np.array(corners[edge[1]])
+        bend = bends[edge]
+        bends[edge] += 1
         across = np.array([-(end - start)[1], (end - start)[0]]) * 0.2 * bend
         points = [start, (start + end) / 2 + across, end] if bend else [start, end]
         lines.append(line(points))
@@ -90,7 +90,7 @@ _DRAWINGS: Final = {
 def test_textbook_drawings_take_their_known_number_of_runs(name: str) -> None:
     corners, edges, odd, strokes = _DRAWINGS[name]
     lines = _drawn(corners, edges)
-    degree = nx.MultiGraph([(one, other) for one, other in edges.split()]).degree
+    degree = nx.MultiGraph([tuple(edge) for edge in edges.split()]).degree
     assert sum(count % 2 for _, count in degree) == odd  # the known answer, counted anew
     graph = line_graph(lines)
     assert graph.least_runs == strokes

@@ -26,4 +26,4 @@ def test_formats_that_turn_a_pause_into_a_change_of_colour_are_named() -> None:
     (note,) = _findings("dst", "pes", "exp", pull_up=True)
     assert note.level is Level.NOTE
     assert note.text.startswith("dst, exp cannot hold a pause")
-    assert note.value == pytest.approx(7)  # 3 + 3 lines and the edge line, each a run
+    assert note.value == pytest.approx(6)  # 3 + 3 lines; the edge line goes with one of them

@@ -50,7 +50,7 @@ def test_directions_are_the_best_of_all(seed: int) -> None:
         foot = chance.choice([0.0, 0.0, 4.0])
         lines.append(line([(x, foot), (x + chance.uniform(-3, 3), chance.uniform(20, 60))]))
     walks, ways = _scene(lines)
-    turns = [
+    turns: list[tuple[bool, ...]] = [
         ((False, True), (False,), (True,))[chance.choice(3, p=[0.8, 0.1, 0.1])] for _ in walks
     ]
     needle = Needle(place=(100.0, 30.0))
