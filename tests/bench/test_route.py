@@ -43,7 +43,7 @@ def _king(spacing_mm: float) -> tuple[Project, StageTask, tuple[Line, ...]]:
         route=RouteRules(travel="edge"),
     )
     (task,) = make_tasks(project)
-    return project, task, lay_lines(task)[0]
+    return project, task, lay_lines(task).lines
 
 
 def _ordered(spacing_mm: float) -> Route:

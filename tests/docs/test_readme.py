@@ -94,9 +94,10 @@ def test_commands_are_those_that_there_are() -> None:
 def test_own_project_of_the_readme_can_be_made(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    (text,) = re.findall(r"^```toml\n(.*?)\n```$", README, re.MULTILINE | re.DOTALL)
-    (tmp_path / "my-throw.toml").write_text(text, encoding="utf-8")
+    text, layout = re.findall(r"^```toml\n(.*?)\n```$", README, re.MULTILINE | re.DOTALL)
     shell = Shell(folder=tmp_path, monkeypatch=monkeypatch, capsys=capsys)
-    ran = shell.run("stitchpath check my-throw.toml")
-    assert ran.code == 0, ran.err
-    assert "0 errors, 0 warnings" in ran.out
+    for project in (text, f"{text}\n{layout}"):
+        (tmp_path / "my-throw.toml").write_text(project, encoding="utf-8")
+        ran = shell.run("stitchpath check my-throw.toml")
+        assert ran.code == 0, ran.err
+        assert "0 errors, 0 warnings" in ran.out

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from stitchpath.cli.files import load_project
 from stitchpath.layouts import find_layout, layout_names
-from stitchpath.model.plan import Stage
+from stitchpath.model.plan import LaidLayout, Stage
 from stitchpath.pipeline import plan
 
 ROOT = Path(__file__).parents[2]
@@ -16,8 +16,8 @@ _HEAD = """# Layouts
 
 What can be quilted, each on a sampler of 300 x 240 mm. The pictures are made by the tool itself
 from the projects in [designs/gallery](../designs/gallery); `stitchpath list layouts` lists the
-same names. Beside each picture stand the layout's own keys with their defaults; every layout also
-takes `area`, `margin`, `keep_out`, `fit`, `stitch_length` and `thread`
+same names. Beside each picture stand the layout's own keys with their defaults; every layout
+also takes `area`, `margin`, `keep_out`, `fit`, `stitch_length` and `thread`
 ([project-file.md](project-file.md)), and `angle` turns it.
 
 The figures are those of the sampler: separate lines, their length together, and the widest gap,
@@ -51,9 +51,16 @@ def _section(name: str) -> str:
             "",
             *keys,
             *([""] if keys else []),
-            f"[The sampler](../designs/gallery/{name}.toml): "
-            f"{laid.lines} {'line' if laid.lines == 1 else 'lines'}, "
-            f"{laid.length_mm / 1000:.1f} m, widest gap {laid.widest_gap_mm:.0f} mm.",
+            _figures(name, laid),
             "",
         ]
+    )
+
+
+def _figures(name: str, laid: LaidLayout) -> str:
+    count = "1 line" if laid.lines == 1 else f"{laid.lines} lines"
+    gap = f"widest gap {laid.widest_gap_mm:.0f} mm"
+    return (
+        f"[The sampler](../designs/gallery/{name}.toml): {count}, "
+        f"{laid.length_mm / 1000:.1f} m, {gap}."
     )

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 import shapely
-from scipy.special import ellipe  # type: ignore[import-untyped]  # scipy has no annotations
+from scipy.special import ellipe
 
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts.loops import LAYOUT, make

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from scipy.special import ellipe  # type: ignore[import-untyped]  # scipy has no annotations
+from scipy.special import ellipe
 
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts.serpentine import LAYOUT, make
