@@ -15,8 +15,11 @@ import pytest
 import shapely
 
 from stitchpath.geometry.points import path_length
+from stitchpath.layouts import layout_names
 from stitchpath.model.line import Line, LineKind
+from stitchpath.model.project import Machine, Project, Quilt, Quilting, RouteRules
 from stitchpath.model.route import Route
+from stitchpath.pipeline import plan
 from stitchpath.route.costs import Costs
 from stitchpath.route.graph import line_graph
 from stitchpath.route.order import order_runs
@@ -207,3 +210,27 @@ def test_crosshatch_with_an_edge_line_takes_no_run_for_it() -> None:
     lines = [line([(x, 0), (x, 90)]) for x in (20, 40, 60)]
     ring = line([(0, 0), (90, 0), (90, 90), (0, 90), (0, 0)], kind=LineKind.EDGE)
     assert _route((*lines, ring)).figures.runs == 3
+
+
+@pytest.mark.parametrize("name", layout_names())
+@pytest.mark.parametrize("edge_stitch", [0.0, 8.0])
+def test_every_layout_takes_as_few_runs_as_it_must(name: str, edge_stitch: float) -> None:
+    """Each hop with the thread uncut saves one more."""
+    quilting = Quilting(layout=name, spacing=47, margin=15)
+    quilt = Quilt(width=500, length=640, edge_stitch=edge_stitch, quilting=(quilting,))
+    project = Project(
+        quilt=quilt, machine=Machine(field=(800, 800)), route=RouteRules(travel="cut")
+    )
+    (stage,) = plan(project).stages
+    (sewn,) = stage.hoopings
+    lines = tuple(one for run in sewn.runs for one in run.lines)
+    hops = sum(
+        bool((after.points[0] != before.points[-1]).any())
+        for run in sewn.runs
+        for before, after in pairwise(run.lines)
+    )
+    assert sewn.route.least_runs == _strokes(stage.lines)
+    assert len(sewn.runs) == sewn.route.least_runs - hops
+    assert sum(path_length(one.points) for one in lines) == pytest.approx(
+        sum(path_length(one.points) for one in stage.lines)
+    )

@@ -15,12 +15,14 @@ from tests.strategies import projects
 from tests.support.sewn import all_hoopings
 
 SCRIPT = """
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Pocket, Project, Quilt, Quilting, RouteRules
 from stitchpath.pipeline import plan
 from tests.properties.test_same_plan import fingerprint
 layouts = (Quilting(spacing=70), Quilting(layout="diagonal", spacing=31, margin=120))
 quilt = Quilt(width=640, length=830, quilting=layouts)
-print(fingerprint(plan(Project(quilt=quilt, pocket=Pocket(width=300, length=310)))))
+rules = RouteRules(travel="retrace", cut_seconds=20.0)
+pocket = Pocket(width=300, length=310)
+print(fingerprint(plan(Project(quilt=quilt, pocket=pocket, route=rules))))
 """
 
 

@@ -4,9 +4,10 @@ import numpy as np
 import pytest
 
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import Pocket, PocketSeam
+from stitchpath.model.project import Pocket, PocketSeam, Project, Quilt
 from stitchpath.pieces.corner import corner_path
-from stitchpath.pieces.seam import seam_lines
+from stitchpath.pieces.seam import mouth_opening, seam_lines
+from stitchpath.pipeline import plan
 from tests.support.lines import assert_same_line
 
 LEFT, TOP = 300.0, 900.0
@@ -56,3 +57,22 @@ def test_corners_alone_are_two_lines_each_whole() -> None:
     assert len(lines) == 2
     assert all(line.whole == ((0, len(line.points) - 1),) for line in lines)
     assert max(np.ptp(line.points, axis=0).tolist() for line in lines) == [12, 22]
+
+
+def test_the_mouth_stays_open_between_the_triangles() -> None:
+    """From where the left mouth leg ends to where the right one does."""
+    assert_same_line(mouth_opening(_pocket(), LEFT, TOP).coords, [(317, 905), (683, 905)])
+
+
+def test_no_thread_lies_across_the_mouth_of_a_narrow_pocket() -> None:
+    """Its triangles end 4 mm apart: near enough for a hop anywhere else."""
+    seam = PocketSeam(inset=2, corner_side=8, corner_across=8, passes=3, sew="corners")
+    pocket = Pocket(width=24, length=40, raise_=5, mouth_stitch=0, quilting=(), seam=seam)
+    project = Project(
+        quilt=Quilt(width=60, length=80, edge_stitch=0, quilting=()), pocket=pocket
+    )
+    (stage,) = plan(project).stages
+    (hooping,) = stage.hoopings
+    assert len(hooping.runs) == 2
+    tips = [x for run in hooping.runs for line in run.lines for x in line.points[:, 0].tolist()]
+    assert min(x for x in tips if x > 30) - max(x for x in tips if x < 30) == 4

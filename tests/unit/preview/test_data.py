@@ -38,7 +38,7 @@ def test_the_promised_keys_are_there() -> None:
     assert DATA["schema"] == "stitchpath-plan-1"
     assert DATA["units"] == "in"
     stage = DATA["stages"][0]
-    keys(stage, "name piece thread lines hoopings totals")
+    keys(stage, "name piece thread lines hoopings totals route")
     keys(stage["piece"], "name width length")
     keys(stage["thread"], "top bobbin")
     keys(stage["lines"][0], "points anchor")
@@ -46,7 +46,9 @@ def test_the_promised_keys_are_there() -> None:
     keys(
         hooping, "number field centre turn files stitches runs thread_cuts jumps pauses bounds"
     )
-    keys(hooping, "seconds top_thread_mm bobbin_thread_mm marks")
+    keys(hooping, "seconds top_thread_mm bobbin_thread_mm marks route")
+    for routed in (stage, hooping):
+        keys(routed["route"], "least_runs retraced_mm travel_mm islands")
     keys(hooping["marks"][0], "name piece field")
     keys(stage["totals"], "stitches thread_cuts seconds top_thread_mm bobbin_thread_mm bobbins")
     keys(DATA["cutting"][0], "what width length count")
@@ -60,6 +62,13 @@ def test_figures_are_those_of_the_plan() -> None:
     stitches = [one["stitches"] for stage in DATA["stages"] for one in stage["hoopings"]]
     assert sum(stitches) == PLAN.figures.stitches
     assert DATA["stages"][0]["totals"]["bobbins"] == 1
+
+
+def test_a_stages_route_is_the_sum_of_its_hoopings() -> None:
+    for stage, data in zip(PLAN.stages, DATA["stages"], strict=True):
+        assert data["route"]["least_runs"] == stage.route.least_runs
+        parts = [hooping["route"]["retraced_mm"] for hooping in data["hoopings"]]
+        assert data["route"]["retraced_mm"] == pytest.approx(sum(parts), abs=1e-3)
 
 
 def test_files_stand_with_their_hooping() -> None:

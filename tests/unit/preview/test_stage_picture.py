@@ -10,6 +10,7 @@ from svgwrite.validator2 import get_validator
 
 from stitchpath.model.plan import Figures, Stage
 from stitchpath.model.project import Project
+from stitchpath.model.stitches import Run
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_hooping, draw_stage, stage_picture
 from stitchpath.preview.colours import CLOTH, HOOP, INK
@@ -139,6 +140,19 @@ def test_the_legend_explains_what_is_there_and_nothing_else() -> None:
     assert "pause" not in quilt
     assert "thread uncut" in quilt
     assert "thread uncut" not in seam
+
+
+def test_what_is_sewn_twice_has_ticks_and_the_legend_says_so() -> None:
+    assert "sewn twice" not in " ".join(texts(draw_stage(PLAN, QUILT), "legend"))
+    (first, *others) = QUILT.hoopings
+    line = first.runs[0].lines[0]
+    twice = Run(lines=(line, replace(line, points=line.points[::-1], again=True)))
+    stage = replace(QUILT, hoopings=(replace(first, runs=(twice,)), *others))
+    for svg in (draw_stage(PLAN, stage), draw_hooping(PLAN, stage, stage.hoopings[0])):
+        assert "sewn twice" in " ".join(texts(svg, "legend"))
+        ticks, *_ = layer(svg, "thread").findall(f"{SVG}path")
+        assert ticks.get("stroke") == INK
+        assert ticks.get("stroke-dasharray")
 
 
 def test_a_large_stage_leaves_needle_points_to_the_hoopings_and_says_so(

@@ -1,9 +1,13 @@
 """What the needle does, taken apart."""
 
+from dataclasses import replace
+
 import numpy as np
 
-from stitchpath.model.stitches import Op, Stitches
-from stitchpath.preview.trace import joined_traces, trace
+from stitchpath.model.stitches import Op, Run, Stitches
+from stitchpath.preview.trace import joined_traces, sewn_again, trace
+from tests.support.lines import line, run
+from tests.support.plans import quilt_stage
 
 S, J, C, P = Op.STITCH, Op.JUMP, Op.CUT, Op.PAUSE
 
@@ -89,3 +93,26 @@ def test_no_hooping_gives_an_empty_trace() -> None:
     assert not len(nothing.strands)
     assert nothing.cuts.shape == nothing.pauses.shape == (0, 2)
     assert nothing.last_points.shape == (0, 2)
+
+
+UNCUT = stitches((0, S), (1, S), (6, J), (6, S), (7, S), (20, J), (20, S), (21, S))
+
+
+def test_runs_are_told_apart_by_where_they_start_if_the_machine_does_not_cut() -> None:
+    """A hop lies within the first run; the second begins at 20 without a cut."""
+    taken = trace(
+        UNCUT, runs=(run([(0, 0), (1, 0)], [(6, 0), (7, 0)]), run([(20, 0), (21, 0)]))
+    )
+    assert taken.run_of.tolist() == [0, 0, 1]
+    assert taken.first_points[:, 0].tolist() == [0, 20]
+    assert len(taken.hops) == 2
+    assert len(trace(UNCUT).numbers) == 1
+
+
+def test_what_is_sewn_again_is_moved_into_the_frame() -> None:
+    (hooping, *_) = quilt_stage("#2a6f77").hoopings
+    once, twice = line([(0, 0), (9, 0)]), replace(line([(9, 0), (9, 5)]), again=True)
+    sewn = replace(hooping, runs=(Run(lines=(once, twice)),))
+    (again,) = sewn_again([sewn], lambda points: points + 100)
+    assert again.tolist() == [[109, 100], [109, 105]]
+    assert len(sewn_again([hooping])) == 0
