@@ -1,0 +1,29 @@
+"""Meander: one line that wanders all over the area and never meets itself.
+
+Construction: the outline of a random tree over uneven triangles, its corners rounded (see
+`_wander`); neighbouring passes lie about `spacing` apart, and no place of the area is further
+from the line or the border than 0.8 times that. Source: elementary; measured in the tests.
+"""
+
+from typing import Final
+
+from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._wander import wander
+from stitchpath.model.project import Quilting
+
+SPACING_MM: Final = 20.0
+"""Meandering lies 12 to 50 mm apart (from memory)."""
+
+
+def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
+    """Return a closed strand for each part of the area."""
+    lines = wander(ground.region, spacing_mm=spec.spacing, seed=spec.seed)
+    return tuple(Strand(points=line) for line in lines)
+
+
+LAYOUT: Final = Layout(
+    summary="one rounded line that wanders over the area and never meets itself",
+    make=make,
+    keys={"spacing": "20 mm", "seed": "1"},
+    spacing_mm=SPACING_MM,
+)
