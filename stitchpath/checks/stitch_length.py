@@ -38,7 +38,7 @@ def check(plan: Plan) -> Iterator[Finding]:
         if machine.longest_stitch + noise < lengths[longest]:
             limit = machine.longest_stitch
             yield _out_of_range(stage, float(lengths[longest]), limit, places[longest], "long")
-        if lengths[shortest] < machine.shortest_stitch - noise:
+        if lengths[shortest] < machine.shortest_stitch - GRID_MM:
             limit = machine.shortest_stitch
             yield _out_of_range(
                 stage, float(lengths[shortest]), limit, places[shortest], "short"

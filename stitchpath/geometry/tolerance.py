@@ -42,3 +42,8 @@ which clipping and flattening blur by up to 1e-6 mm."""
 NARROWEST_MM: Final = 1.0
 """A part of an area that is nowhere wider holds no quilting. Larger would leave narrow borders
 out; smaller keeps slivers that only rounding made, where shapes are taken from one another."""
+
+BLUNT_MM: Final = 0.25
+"""How far a needle point may lie off the stitch that replaces it, where a bend is so tight that
+its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth of
+a millimetre in bends that no needle can follow."""

@@ -8,12 +8,13 @@ and 0.05 mm) are left by more.
 """
 
 from dataclasses import dataclass
+from math import dist
 
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import SHARP_TURN_DEG
+from stitchpath.geometry.points import Points, segment_lengths
+from stitchpath.geometry.tolerance import BLUNT_MM, GRID_MM, SAME_POINT_MM, SHARP_TURN_DEG
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.stagger import repeat_shifts
 
@@ -81,7 +82,8 @@ def sample_paths(
     shifts = repeat_shifts(stretches.start, stretches.end, stretches.path)
     stretch, share = _shares(counts, shifts, stretches.length, limits)
     xy = _places(segments, effort, stretches, stretch, share)
-    return _with_starts(xy, stretches.path[stretch], np.array([path[0] for path in paths]))
+    firsts = np.array([path[0] for path in paths])
+    return _thinned(_with_starts(xy, stretches.path[stretch], firsts), limits)
 
 
 def _segments(paths: list[Points], stitch_mm: NDArray[np.float64]) -> _Segments:
@@ -189,6 +191,51 @@ def _places(
     is_end = share == 1.0
     xy[is_end] = stretches.end[stretch[is_end]]  # corners exactly
     return np.asarray(xy)
+
+
+def _thinned(sampled: Sampled, limits: StitchLimits) -> Sampled:
+    """Leave out needle points that a crooked line puts too near the one before.
+
+    Only bends tighter than any stitch can follow do that; ends always stay.
+    """
+    least = limits.shortest_mm - GRID_MM
+    steps = segment_lengths(sampled.xy)
+    steps[sampled.starts[1:-1] - 1] = np.inf
+    crooked = np.unique(np.searchsorted(sampled.starts, np.flatnonzero(steps < least), "right"))
+    if not len(crooked):
+        return sampled
+    keep = np.ones(len(sampled.xy), dtype=bool)
+    for path in crooked.tolist():
+        first, last = int(sampled.starts[path - 1]), int(sampled.starts[path]) - 1
+        points = sampled.xy[first : last + 1]
+        keep[first : last + 1] = _far_enough(points, least, limits.longest_mm)
+    sizes = np.add.reduceat(keep, sampled.starts[:-1])
+    return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
+
+
+def _far_enough(points: Points, least_mm: float, most_mm: float) -> NDArray[np.bool_]:
+    """Return which points to keep so that neighbours are far enough apart, both ends always.
+
+    One that is near stays where the stitch over it would be too long, or cut a corner.
+    """
+    keep = np.ones(len(points), dtype=bool)
+    places = points.tolist()
+    last = places[0]
+    for index in range(1, len(places) - 1):
+        here, after = places[index], places[index + 1]
+        is_near = dist(last, here) < least_mm or dist(here, places[-1]) < least_mm
+        if is_near and dist(last, after) <= most_mm and _off(last, here, after) < BLUNT_MM:
+            keep[index] = False
+        else:
+            last = here
+    return keep
+
+
+def _off(start: list[float], point: list[float], end: list[float]) -> float:
+    """Return how far a point lies beside the straight line between two others, mm."""
+    (x0, y0), (x, y), (x1, y1) = start, point, end
+    twice_area = abs((x1 - x0) * (y - y0) - (x - x0) * (y1 - y0))
+    return twice_area / max(dist(start, end), SAME_POINT_MM)
 
 
 def _with_starts(xy: Points, path_of: NDArray[np.intp], starts: Points) -> Sampled:

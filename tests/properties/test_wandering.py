@@ -22,9 +22,10 @@ def _regions(draw: st.DrawFn) -> shapely.Polygon:
     assume(polygon.is_valid)
     if draw(st.booleans()):
         hole = shapely.Point(draw(st.floats(-20, 20)), 0).buffer(draw(st.floats(8, 25)))
-        holed = shapely.difference(polygon, hole)
+        holed: shapely.Geometry = shapely.difference(polygon, hole)
         assume(isinstance(holed, shapely.Polygon))
-        return shapely.Polygon(holed)
+        assert isinstance(holed, shapely.Polygon)
+        return holed
     return polygon
 
 
