@@ -112,8 +112,8 @@ def test_a_corner_just_beside_a_joint_is_left_out(beside: float) -> None:
     ):
         stitches = sew((run(*way),), Machine(), draws_up=False)
         assert stitches.sewn_lengths.min() > 0.3
-        assert [20.0, beside] in stitches.xy.tolist()
-        assert [20.0, 0.0] not in stitches.xy.tolist()
+        assert np.hypot(*(stitches.xy - joint).T).min() < 1e-6
+        assert np.hypot(*(stitches.xy - corner).T).min() > beside / 2
 
 
 def test_a_corner_further_off_is_kept() -> None:
@@ -121,4 +121,4 @@ def test_a_corner_further_off_is_kept() -> None:
     stitches = sew(
         (run([(5, 16.5), joint], [joint, corner, (0, 0)]),), Machine(), draws_up=False
     )
-    assert [20.0, 0.0] in stitches.xy.tolist()
+    assert np.hypot(*(stitches.xy - corner).T).min() < 1e-6
