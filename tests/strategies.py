@@ -18,6 +18,7 @@ from stitchpath.model.project import (
     Project,
     Quilt,
     Quilting,
+    RouteRules,
 )
 from stitchpath.model.shape import Shape
 
@@ -88,6 +89,11 @@ def projects(draw: st.DrawFn) -> Project:
         pocket=draw(st.none() | pockets(quilt=(width, length), low=low, high=high)),
         machine=machine,
         hoopings=HoopingRules(overlap=draw(lengths(0, 20)), turn=draw(st.booleans())),
+        route=RouteRules(
+            travel=draw(st.sampled_from(["edge", "cut", "retrace"])),
+            cut_seconds=draw(st.sampled_from([5.0, 60.0])),
+            parallel=draw(st.sampled_from(["alternate", "same"])),
+        ),
     )
 
 

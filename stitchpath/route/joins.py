@@ -9,8 +9,10 @@ from math import inf
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
-from stitchpath.geometry.paths import cut_path
+from stitchpath.geometry.paths import cut_path, distances_along
+from stitchpath.geometry.tolerance import ROUNDING_MM, SAME_POINT_MM
 from stitchpath.route.costs import Costs
 from stitchpath.route.graph import LineGraph
 from stitchpath.route.hops import Barriers, is_barred
@@ -119,28 +121,47 @@ def find_joins(graph: LineGraph, costs: Costs, barriers: Barriers = None) -> Joi
         graph: The lines.
         costs: Which lines may be sewn again, and what that costs.
         barriers: What no way leads over, even where a line does.
+
+    Returns:
+        The ways, but for those over pieces too short for a file to tell their ends apart: a
+        corner beside a node, two nodes beside one another.
     """
     steps: dict[int, list[_Step]] = defaultdict(list)
     for line, nodes in enumerate(graph.nodes):
         per_mm = costs.again_per_mm(graph.lines[line])
         if per_mm is None:
             continue
-        barred = _barred_stretches(graph, line, barriers)
+        may = _sewable(graph, line) & ~_barred(graph, line, barriers)
         stretches = zip(
-            pairwise(nodes.tolist()), pairwise(graph.along[line].tolist()), barred, strict=True
+            pairwise(nodes.tolist()),
+            pairwise(graph.along[line].tolist()),
+            may.tolist(),
+            strict=True,
         )
-        for (one, other), (start, end), stays_off in stretches:
-            if not stays_off:
+        for (one, other), (start, end), is_way in stretches:
+            if is_way:
                 seconds = (end - start) * per_mm
                 steps[one].append(_Step(other, seconds, line, start, end))
                 steps[other].append(_Step(one, seconds, line, end, start))
     return Joins(steps=dict(steps), most_seconds=costs.cut_seconds)
 
 
-def _barred_stretches(graph: LineGraph, line: int, barriers: Barriers) -> list[bool]:
-    """Return for each stretch of a line whether it meets barriers."""
+def _sewable(graph: LineGraph, line: int) -> NDArray[np.bool_]:
+    """Return which stretches have no piece so short that its ends may round to one place."""
+    along = graph.along[line]
+    vertices = np.unique(np.concatenate([along, distances_along(graph.lines[line].points)]))
+    steps = np.diff(vertices)
+    short = vertices[:-1][(steps > SAME_POINT_MM) & (steps < ROUNDING_MM)]
+    at = np.clip(np.searchsorted(along, short, side="right") - 1, 0, len(along) - 2)
+    sewable = np.ones(len(along) - 1, dtype=np.bool_)
+    sewable[at] = False
+    return sewable
+
+
+def _barred(graph: LineGraph, line: int, barriers: Barriers) -> NDArray[np.bool_]:
+    """Return which stretches of a line meet barriers."""
     along = graph.along[line]
     if barriers is None:
-        return [False] * (len(along) - 1)
+        return np.zeros(len(along) - 1, dtype=np.bool_)
     parts = cut_path(graph.lines[line].points, np.column_stack([along[:-1], along[1:]]))
-    return [is_barred(part, barriers) for part in parts]
+    return np.array([is_barred(part, barriers) for part in parts])

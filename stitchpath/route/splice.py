@@ -7,8 +7,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from stitchpath.geometry.paths import distances_along
+from stitchpath.geometry.tolerance import MEETING_MM
 from stitchpath.route.graph import LineGraph
 from stitchpath.route.legs import Leg, Trail, heading
+
+_TIE_ROOM_MM = 3.0
+"""A closed line is not begun nearer to a corner if it can be helped: its tie would go round."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,19 +75,29 @@ class _Splicer:
                             trail=self.owner[line],
                         )
 
-    def _cost(self, meeting: _Meeting) -> tuple[bool, bool, int]:
+    def _cost(self, meeting: _Meeting) -> tuple[bool, bool, bool, int]:
         trail = self.kept[meeting.trail]
         is_end = meeting.node in {trail[0].nodes[0], trail[-1].nodes[1]}
         late = int(self.late[meeting.other[0]])
-        return not is_end, meeting.trail in self.anchored, -late
+        return (
+            not is_end,
+            meeting.trail in self.anchored,
+            is_end and self._is_beside_corner(*meeting.own),
+            -late,
+        )
+
+    def _is_beside_corner(self, line: int, along: float) -> bool:
+        away = np.abs(distances_along(self.graph.lines[line].points) - along)
+        return bool(((away > MEETING_MM) & (away < _TIE_ROOM_MM)).any())
 
 
 def splice_closed(graph: LineGraph, trails: list[Trail], late: NDArray[np.intp]) -> list[Trail]:
     """Return the walks with each closed one let into one that it meets.
 
     A closed walk that meets no other is left as it is. A meeting on the other walk's end is
-    taken before one in its middle, since nothing has to turn off there; anchors are left alone
-    where another will do, and of the others the one sewn last is taken.
+    taken before one in its middle, since nothing has to turn off there; anchors and places just
+    beside a corner are left alone where another will do, and of the others the one sewn last is
+    taken.
 
     Args:
         graph: The lines.

@@ -58,7 +58,7 @@ class Walk:
         if walk is None:
             return self
         return Walk(
-            lines=self.lines + walk.lines,
+            lines=_going_on(self.lines + walk.lines),
             sources=self.sources + walk.sources,
             nodes=(self.nodes[0], walk.nodes[1]),
         )
@@ -67,10 +67,22 @@ class Walk:
 def walk_of(graph: LineGraph, trail: Trail) -> Walk:
     """Return a trail as lines; legs that go on along the same line become one."""
     return Walk(
-        lines=tuple(_line(graph, leg) for leg in _merged(trail)),
+        lines=_going_on(tuple(_line(graph, leg) for leg in _merged(trail))),
         sources=tuple(leg.line for leg in trail if not leg.again),
         nodes=(trail[0].nodes[0], trail[-1].nodes[1]),
     )
+
+
+def _going_on(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """Return lines where what is sewn again has the stitch of the line before it.
+
+    Another stitch would want ties on both sides.
+    """
+    changed = list(lines[:1])
+    for line in lines[1:]:
+        same = replace(line, stitch_mm=changed[-1].stitch_mm) if line.again else line
+        changed.append(same)
+    return tuple(changed)
 
 
 def _merged(trail: Trail) -> Trail:

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.geometry.tolerance import DEVIATION_MM, SAME_POINT_MM
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Run, Stitches
 from stitchpath.sewing.limits import StitchLimits
@@ -53,11 +53,20 @@ def _paths(run: Run) -> Iterator[_Path]:
     for line in run.lines[1:]:
         touches = np.hypot(*(line.points[0] - points[-1])) <= SAME_POINT_MM
         if touches and line.stitch_mm == stitch_mm:
-            points = np.concatenate([points, _distinct(line.points)[1:]])
+            points = _gone_on(points, _distinct(line.points))
         else:
             yield _Path(points=points, stitch_mm=stitch_mm, opens_run=opens)
             points, stitch_mm, opens = _distinct(line.points), line.stitch_mm, False
     yield _Path(points=points, stitch_mm=stitch_mm, opens_run=opens)
+
+
+def _gone_on(points: Points, more: Points) -> Points:
+    """Return a path that goes on; a vertex just beside the joint is left out for it."""
+    if len(points) > 2 and np.hypot(*(points[-2] - points[-1])) <= DEVIATION_MM:  # noqa: PLR2004 - ends stay
+        points = np.delete(points, -2, axis=0)
+    if len(more) > 2 and np.hypot(*(more[1] - more[0])) <= DEVIATION_MM:  # noqa: PLR2004 - ends stay
+        more = more[1:]
+    return np.concatenate([points, more[1:]])
 
 
 def _distinct(points: Points) -> Points:

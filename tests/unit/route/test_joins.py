@@ -81,3 +81,14 @@ def test_no_way_leads_over_a_barrier() -> None:
     graph, joins = _joins(COSTS, shapely.box(30, -5, 40, 5))
     assert joins.seconds(_node(graph, 20, 0), _node(graph, 50, 0)) is None
     assert joins.seconds(_node(graph, 50, 0), _node(graph, 90, 0)) == pytest.approx(4.0)
+
+
+@pytest.mark.parametrize(("beside", "joined"), [(0.0, True), (0.1, False), (0.2, True)])
+def test_no_way_goes_round_a_corner_just_beside_a_node(beside: float, *, joined: bool) -> None:
+    """Both ends of so short a piece may round to one place in a file."""
+    bent = line([(0, 0), (50, 0), (50, 50)], kind=LineKind.EDGE, stitch_mm=2.5)
+    feet = [(30.0, 0.0), (50.0, beside)]
+    graph = line_graph((bent, *(line([foot, (foot[0] + 40, 90)]) for foot in feet)))
+    joins = find_joins(graph, COSTS)
+    found = joins.seconds(*(_node(graph, *foot) for foot in feet))
+    assert (found is not None) is joined

@@ -161,3 +161,16 @@ def test_a_walk_reversed_keeps_its_lines_and_turns_them() -> None:
 def test_parts_begin_exactly_where_the_line_before_ends() -> None:
     (walk,) = _walks(line([(0, 0), (9, 0)]), line([(9 + 4e-7, 3e-7), (9, 9)]))
     assert (walk.lines[0].points[-1] == walk.lines[1].points[0]).all()
+
+
+def test_what_is_sewn_again_has_the_stitch_of_the_line_before_it() -> None:
+    """Else there would be ties between them."""
+    edge = line([(0, 0), (60, 0)], stitch_mm=3.0)
+    graph = line_graph((edge, line([(20, 0), (20, 50)], stitch_mm=2.0)))
+    down = Leg(line=1, start=50.0, end=0.0, nodes=tuple(graph.nodes[1][::-1].tolist()))
+    along = Leg(
+        line=0, start=20.0, end=60.0, nodes=tuple(graph.nodes[0][1:].tolist()), again=True
+    )
+    assert [one.stitch_mm for one in walk_of(graph, [down, along]).lines] == [2.0, 2.0]
+    both = walk_of(graph, [down]).then(walk_of(graph, [along]))
+    assert [one.stitch_mm for one in both.lines] == [2.0, 2.0]

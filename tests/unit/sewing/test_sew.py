@@ -100,3 +100,25 @@ def test_many_runs_are_laid_out_as_one_after_another() -> None:
     np.testing.assert_array_equal(
         together.tie[kept], np.concatenate([one.tie for one in alone])
     )
+
+
+@pytest.mark.parametrize("beside", [0.02, 0.05])
+def test_a_corner_just_beside_a_joint_is_left_out(beside: float) -> None:
+    """Two holes there would be one in a file; the way moves by no more than 0.05 mm."""
+    joint, corner = (20.0, beside), (20.0, 0.0)
+    for way in (
+        [[(20 - 15, 15 + beside), joint], [joint, corner, (0, 0)]],
+        [[(0, 0), corner, joint], [joint, (5, 15 + beside)]],
+    ):
+        stitches = sew((run(*way),), Machine(), draws_up=False)
+        assert stitches.sewn_lengths.min() > 0.3
+        assert np.hypot(*(stitches.xy - joint).T).min() < 1e-6
+        assert np.hypot(*(stitches.xy - corner).T).min() > beside / 2
+
+
+def test_a_corner_further_off_is_kept() -> None:
+    joint, corner = (20.0, 1.5), (20.0, 0.0)
+    stitches = sew(
+        (run([(5, 16.5), joint], [joint, corner, (0, 0)]),), Machine(), draws_up=False
+    )
+    assert np.hypot(*(stitches.xy - corner).T).min() < 1e-6
