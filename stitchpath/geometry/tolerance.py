@@ -45,5 +45,5 @@ out; smaller keeps slivers that only rounding made, where shapes are taken from 
 
 BLUNT_MM: Final = 0.25
 """How far a needle point may lie off the stitch that replaces it, where a bend is so tight that
-its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth of
-a millimetre in bends that no needle can follow."""
+its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth
+of a millimetre in bends that no needle can follow."""
