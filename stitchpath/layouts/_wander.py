@@ -178,4 +178,6 @@ def _spline(corners: Points, share: Points) -> Points:
     line += 2 * at * (1 - at) * corners[owner]
     line = np.concatenate([line, line[:1]])
     is_step = segment_lengths(line) > SAME_POINT_MM
-    return np.concatenate([line[:1], line[1:][is_step]])
+    line = np.concatenate([line[:1], line[1:][is_step]])
+    line[-1] = line[0]  # the closing step may have been among those left out
+    return line
