@@ -3,13 +3,14 @@
 A group is `count` lines, `gap` apart; groups are `spacing` apart, from middle to middle.
 """
 
+from math import sqrt
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.families import extent_across, family_at, normal_vector
-from stitchpath.layouts._layout import Ground, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.model.project import Quilting
 
 LEAST_GAP_MM: Final = 1.0
@@ -74,6 +75,35 @@ def grouped_strands(
     last = np.ceil((high - origin) / spacing_mm) + 1
     middles = origin + np.arange(first, last + 1) * spacing_mm
     return place_strands(ground, np.add.outer(middles, within).ravel(), angle_deg=angle_deg)
+
+
+def slanting_groups(count: int, *, in_words: str) -> Layout:
+    """Return the layout of lines at 45 degrees in groups: double and triple diagonals.
+
+    Args:
+        count: Lines of a group.
+        in_words: What such a group is called, in the plural.
+    """
+
+    def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
+        return grouped_strands(
+            ground, spec, angle_deg=45.0, spacing_mm=spec.spacing, count=count
+        )
+
+    def repeat(spec: Quilting) -> tuple[float, float]:
+        side = spec.spacing * sqrt(2)
+        return side, side
+
+    return Layout(
+        summary=f"slanting lines in {in_words}; angle 90 slants them the other way",
+        make=make,
+        keys={
+            "spacing": "75 mm, from group to group",
+            "gap": GAP_IN_WORDS.replace("count", str(count)),
+            "start": "centre",
+        },
+        repeat=repeat,
+    )
 
 
 def _gap_mm(spec: Quilting, spacing_mm: float, count: int) -> float:

@@ -8,33 +8,9 @@ made in sets of two and three are the double and triple diagonals. The default g
 practice, no source.
 """
 
-from math import sqrt
 from typing import Final
 
-from stitchpath.layouts._groups import GAP_IN_WORDS, grouped_strands
-from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.layouts._groups import slanting_groups
+from stitchpath.layouts._layout import Layout
 
-_COUNT: Final = 3
-
-
-def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
-    """Return threes of strands that fall from left to right at 45 degrees."""
-    return grouped_strands(ground, spec, angle_deg=45.0, spacing_mm=spec.spacing, count=_COUNT)
-
-
-def _repeat(spec: Quilting) -> tuple[float, float]:
-    side = spec.spacing * sqrt(2)
-    return side, side
-
-
-LAYOUT: Final = Layout(
-    summary="slanting lines in threes; angle 90 slants them the other way",
-    make=make,
-    keys={
-        "spacing": "75 mm, from group to group",
-        "gap": GAP_IN_WORDS.replace("count", str(_COUNT)),
-        "start": "centre",
-    },
-    repeat=_repeat,
-)
+LAYOUT: Final[Layout] = slanting_groups(3, in_words="threes")
