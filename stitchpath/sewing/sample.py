@@ -232,10 +232,15 @@ def _far_enough(points: Points, least_mm: float, most_mm: float) -> NDArray[np.b
 
 
 def _off(start: list[float], point: list[float], end: list[float]) -> float:
-    """Return how far a point lies beside the straight line between two others, mm."""
+    """Return how far a point lies from the straight stitch between two others, mm.
+
+    Where the line turns back at the point, that is its distance from the nearer of them.
+    """
     (x0, y0), (x, y), (x1, y1) = start, point, end
-    twice_area = abs((x1 - x0) * (y - y0) - (x - x0) * (y1 - y0))
-    return twice_area / max(dist(start, end), SAME_POINT_MM)
+    square = (x1 - x0) ** 2 + (y1 - y0) ** 2
+    along = (x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)
+    share = min(max(along / square, 0.0), 1.0) if square > SAME_POINT_MM**2 else 0.0
+    return dist(point, [x0 + share * (x1 - x0), y0 + share * (y1 - y0)])
 
 
 def _with_starts(xy: Points, path_of: NDArray[np.intp], starts: Points) -> Sampled:

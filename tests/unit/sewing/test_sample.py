@@ -74,6 +74,13 @@ def test_a_turn_between_long_segments_is_a_corner(turn_deg: float) -> None:
     assert np.hypot(*(xy - corner).T).min() == 0
 
 
+@pytest.mark.parametrize("stub_mm", [0.3, 0.6, 0.9])
+def test_a_stub_walked_out_and_back_is_sewn_to_its_end(stub_mm: float) -> None:
+    """Its end lies on the infinite line through its neighbours, but not between them."""
+    xy = _sample([(0, 0), (10, 0), (10, stub_mm), (10, -3), (20, -3)], 1.0)
+    assert xy[:, 1].max() == pytest.approx(stub_mm, abs=0.05)
+
+
 def test_a_turn_too_slight_to_show_needs_no_needle_point() -> None:
     """A stitch of 3 mm across a turn of 1 degree leaves it by 3 / 4 * 0.0175 = 0.013 mm."""
     line = np.array([[0.0, 0.0], [50.0, 0.0], [100.0, 50 * np.tan(np.radians(1))]])
