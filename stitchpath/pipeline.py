@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from stitchpath.checks import check_plan
-from stitchpath.estimate import count_bobbins, count_stitches, cut_list
+from stitchpath.estimate import bobbins_for, count_stitches, cut_list, estimate_plan
 from stitchpath.hoopings import Placed, place_hoopings
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
@@ -49,7 +49,14 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
     planned = [_plan_stage(task, project) for task in tasks]
     stages = tuple(stage for stage, _ in planned if stage.lines)
     said = tuple(finding for _, findings in planned for finding in findings)
-    bare = Plan(project=project, stages=stages, cutting=cut_list(project), findings=())
+    cuts = cut_list(project, stages)
+    bare = Plan(
+        project=project,
+        stages=stages,
+        cutting=cuts,
+        findings=(),
+        estimate=estimate_plan(project, stages, cuts),
+    )
     return replace(bare, findings=check_plan(bare, said))
 
 
@@ -67,7 +74,11 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
         lines=laid.lines,
         hoopings=hoopings,
         figures=figures,
-        bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
+        bobbins=bobbins_for(
+            [sewn.figures.bobbin_thread_mm for sewn in hoopings],
+            project.machine.bobbin,
+            tex=project.supplies.thread_tex,
+        ),
     )
     return stage, (*laid.findings, *misfits)
 
@@ -84,7 +95,11 @@ def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHoopi
     )
     stitches = sew(route.runs, project.machine, draws_up=task.draws_up)
     figures = count_stitches(
-        stitches, project.machine, runs=len(route.runs), thickness_mm=task.thickness_mm
+        stitches,
+        project.machine,
+        project.times,
+        runs=len(route.runs),
+        thickness_mm=task.thickness_mm,
     )
     return SewnHooping(
         hooping=hooping,

@@ -54,6 +54,7 @@ class What(StrEnum):
     FORMATS = "formats"
     BOBBINS = "bobbins"
     PAPERS = "papers"
+    THREADS = "threads"
 
 
 ProjectFile = Annotated[
@@ -191,12 +192,27 @@ def count(
     bobbin: Annotated[
         str, typer.Option(metavar="NAME", help="for stitch files: see `list bobbins`")
     ] = "L",
+    timed: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TIME",
+            help="of one stitch file at the machine, such as 12:30; finds the speed factor",
+        ),
+    ] = None,
+    evening: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TIME", help="for projects: what fits in an evening, such as `2 h`"
+        ),
+    ] = None,
     as_json: AsJson = False,
 ) -> int:
     """Count stitches, thread cuts, minutes, thread and bobbins."""
     from stitchpath.cli.count import CountOptions, count_files
 
-    options = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
+    options = CountOptions(
+        speed=speed, thickness=thickness, bobbin=bobbin, timed=timed, evening=evening
+    )
     with problems_as_json(wanted=as_json):
         return count_files(files, options, as_json=as_json)
 

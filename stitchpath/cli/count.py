@@ -10,10 +10,12 @@ from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.files import format_of, load_project, read_bytes
 from stitchpath.cli.findings import show_findings
+from stitchpath.cli.hours import find_evening, show_sessions, with_evenings
 from stitchpath.cli.options import SANDWICHES, key_limits, option_length, option_number
 from stitchpath.cli.summary import figures_data, show_summary, summary_data
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.cli.terminal import plain, say, say_json, tell
+from stitchpath.cli.timed import Timed, find_timed, show_timed, timed_data
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, FormatError, StitchpathError
 from stitchpath.estimate import count_bobbins, count_stitches
@@ -24,6 +26,7 @@ from stitchpath.model.plan import Figures, Plan
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pipeline import plan
+from stitchpath.preview import estimate_data
 
 MOST_FILE_BYTES = 64 * 2**20 + 1
 """No more of a stitch file is read; larger ones are refused."""
@@ -42,33 +45,49 @@ class CountOptions:
     speed: str
     thickness: str
     bobbin: str
+    timed: str | None = None
+    evening: str | None = None
 
 
 def count_files(files: list[Path], options: CountOptions, *, as_json: bool) -> int:
     """Print what projects and stitch files come to, in their order; return the exit code."""
     machine, thickness_mm = _machine(options), _thickness(options)
+    hours = find_evening(options.evening)
     counted: list[Counted] = [
-        (path, _count(path, machine, thickness_mm) if format_of(path) else _plan(path))
+        (path, _count(path, machine, thickness_mm) if format_of(path) else _plan(path, hours))
         for path in files
     ]
+    timed = _find_timed(options, counted)
     if as_json:
-        say_json([_data(path, found, machine) for path, found in counted])
+        more = timed_data(timed) if timed else {}
+        say_json([_data(path, found, machine) | more for path, found in counted])
     else:
-        say(_text(counted, machine))
+        more_text = [show_timed(timed)] if timed else []
+        say("\n\n".join([_text(counted, machine), *more_text]))
     faulty = [found for _, found in counted if isinstance(found, Plan) and found.has_errors]
     for planned in faulty:
         tell(f"\n{planned.project.name} cannot be made\n{show_findings(planned)}")
     return EXIT_PROBLEMS if faulty else EXIT_DONE
 
 
-def _plan(path: Path) -> Plan:
+def _find_timed(options: CountOptions, counted: list[Counted]) -> Timed | None:
+    if options.timed is None:
+        return None
+    found = [figures for _, figures in counted if isinstance(figures, Figures)]
+    if len(found) != 1 or len(counted) != 1:
+        raise UsageError("--timed is for one stitch file\nhelp: name the file that was timed")
+    return find_timed(options.timed, found[0])
+
+
+def _plan(path: Path, hours: float | None) -> Plan:
     if path.suffix.lower() != ".toml" and path.is_file():
         endings = ", ".join(f".{name}" for name in FORMATS)
         raise UsageError(
             f"`{path}` is neither a project nor a stitch file by its name\n"
             f"help: a project ends in .toml, a stitch file in {endings}"
         )
-    return plan(load_project(path))
+    planned = plan(load_project(path))
+    return planned if hours is None else with_evenings(planned, hours)
 
 
 def _count(path: Path, machine: Machine, thickness_mm: float) -> Figures:
@@ -120,7 +139,13 @@ def _thickness(options: CountOptions) -> float:
 
 def _text(counted: list[Counted], machine: Machine) -> str:
     parts = [
-        f"{found.project.name} ({plain(path)})\n{show_summary(found)}"
+        "\n".join(
+            [
+                f"{found.project.name} ({plain(path)})",
+                show_summary(found),
+                *show_sessions(found),
+            ]
+        )
         for path, found in counted
         if isinstance(found, Plan)
     ]
@@ -135,7 +160,7 @@ def _text(counted: list[Counted], machine: Machine) -> str:
 def _data(path: Path, found: Plan | Figures, machine: Machine) -> dict[str, Any]:
     file = {"file": str(path)}
     if isinstance(found, Plan):
-        return file | summary_data(found)
+        return file | summary_data(found) | estimate_data(found)
     bobbins = count_bobbins(found.bobbin_thread_mm, machine.bobbin)
     totals = figures_data(found, hoopings=1, bobbins=bobbins)
     return file | {"name": path.stem, "stages": [], "totals": totals}

@@ -3,6 +3,7 @@
 from typing import Any, Final
 
 from stitchpath.cli.findings import CAUTIONS
+from stitchpath.cli.hours import hooping_handling, show_bobbins, show_sessions
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -10,7 +11,16 @@ from stitchpath.preview.data import Files
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
-_HEADS: Final = ("hooping", "file", "mark A", "mark B", "the field lies", "stitches", "time")
+_HEADS: Final = (
+    "hooping",
+    "file",
+    "mark A",
+    "mark B",
+    "the field lies",
+    "stitches",
+    "time",
+    "in all",
+)
 _LIES: Final = {
     0.0: "upright",
     90.0: "with its top to the right",
@@ -29,6 +39,15 @@ def sewing_order(plan: Plan, files: Files) -> str:
     parts = [f"{plan.project.name}: what to sew, in this order"]
     parts += [
         _stage_text(plan, stage, files, place) for place, stage in enumerate(plan.stages, 1)
+    ]
+    parts += [
+        "\n".join(lines)
+        for lines in (
+            ["In all is with hooping, placing, and changing thread and bobbin."],
+            show_bobbins(plan),
+            show_sessions(plan),
+        )
+        if lines
     ]
     parts.append(
         "Marks are on the piece as it lies face up: so far from its finished left edge / from\n"
@@ -60,12 +79,12 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
         f"{place}. {stage.name}: on the {piece.name} of {size}\n"
         f"   needle thread {thread.top}, bobbin thread {thread.bobbin}, bobbins: {bobbins}\n"
     )
-    table = show_table(_HEADS, [_row(stage, sewn, files, unit) for sewn in stage.hoopings])
+    table = show_table(_HEADS, [_row(plan, stage, sewn, files) for sewn in stage.hoopings])
     return facts + "\n".join(f"   {line}" for line in table.splitlines())
 
 
-def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str, ...]:
-    hooping = sewn.hooping
+def _row(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:
+    hooping, unit = sewn.hooping, plan.project.units
     marks = {mark.name: mark for mark in hooping.marks}
     paths = list(files[stage.name, hooping.number].values())
     endings = "".join(f", .{path.rpartition('.')[2]}" for path in paths[1:])
@@ -77,6 +96,7 @@ def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str
         _lies(hooping),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
+        show_time(sewn.figures.seconds + hooping_handling(plan, stage.name, hooping.number)),
     )
 
 

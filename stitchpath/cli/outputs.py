@@ -5,6 +5,7 @@ from collections.abc import Callable
 from typing import Any
 
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.cutting_list import CUTTING_LIST, cutting_list
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
 from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -45,6 +46,7 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                 )
             on_hooping()
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
+    outputs[CUTTING_LIST] = cutting_list(plan).encode()
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
     outputs[PLAN] = plan_json(plan_data(plan, files) | more)
     return outputs

@@ -1,7 +1,8 @@
 """The plan: everything that was decided. Files, pictures and reports only read it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from stitchpath.model.estimate import Estimate
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.line import Line
@@ -132,12 +133,14 @@ class Plan:
         stages: In the order of sewing; a stage with nothing to sew is left out.
         cutting: What to cut.
         findings: What the checks said, worst first.
+        estimate: What it comes to beyond its stitch files.
     """
 
     project: Project
     stages: tuple[Stage, ...]
     cutting: tuple[Cut, ...]
     findings: tuple[Finding, ...]
+    estimate: Estimate = field(default_factory=Estimate)
 
     @property
     def figures(self) -> Figures:

@@ -2,7 +2,15 @@
 
 from stitchpath.preview.data import plan_data, plan_json
 from stitchpath.preview.design_picture import draw_design
+from stitchpath.preview.estimate_data import estimate_data
 from stitchpath.preview.hooping_picture import draw_hooping
 from stitchpath.preview.stage_picture import draw_stage
 
-__all__ = ["draw_design", "draw_hooping", "draw_stage", "plan_data", "plan_json"]
+__all__ = [
+    "draw_design",
+    "draw_hooping",
+    "draw_stage",
+    "estimate_data",
+    "plan_data",
+    "plan_json",
+]

@@ -34,6 +34,9 @@ _ABOUT: Final[dict[str, str]] = {
     "fabric": "The cloth of top, backing and pocket.",
     "machine": "Your machine. Take the sizes from its manual, or measure.",
     "hoopings": "How a stage is divided over hoopings.",
+    "times": "How long things take you. Time one file at the machine and let"
+    "\n# `stitchpath count --timed` find the speed factor.",
+    "supplies": "Your thread.",
     "route": "How the needle gets from line to line. A cut costs seconds, and so does a mm sewn"
     "\n# twice; the cheaper is taken where `travel` allows it.",
 }
@@ -77,6 +80,23 @@ _SAME: Final[dict[str, str]] = {
     "route.snip_seconds": "15",
     "route.again_penalty": "0.05",
     "route.parallel": '"alternate"',
+    "fabric.directional": "false",
+    "fabric.backing_from": '"own"',
+    "fabric.pocket_from": '"own"',
+    "fabric.binding_from": '"own"',
+    "times.speed_factor": "1.0",
+    "times.ramp_stitches": "8",
+    "times.cut_seconds": "5",
+    "times.snip_seconds": "15",
+    "times.pause_seconds": "20",
+    "times.thread_minutes": "1",
+    "times.bobbin_minutes": "2",
+    "times.hooping_minutes": "5",
+    "times.placing_minutes": "3",
+    "times.evening_hours": "2",
+    "supplies.thread_tex": "20",
+    "supplies.thread_waste": '"15 %"',
+    "supplies.spool_metres": "500",
 }
 _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     # key                            mm       cm       in
@@ -95,6 +115,9 @@ _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     "pocket.seam.corner_across": ("12", "1.2", '"1/2"'),
     "batting.quilting_distance": ("100", "10", "4"),
     "fabric.usable_width": ("1050", "105", "40"),
+    "fabric.backing_width": ("1050", "105", "40"),
+    "fabric.binding_width": ("65", "6.5", '"2 1/2"'),
+    "fabric.hooping_margin": ("50", "5", "2"),
     "machine.throat": ("[230, 130]", "[23, 13]", "[9, 5]"),
 }
 _OPTIONAL: Final[dict[str, tuple[str, str, str]]] = {
