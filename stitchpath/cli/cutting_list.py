@@ -73,8 +73,13 @@ def _batting_to_buy(plan: Plan) -> list[str]:
         return []
     if not batting.name:
         return ["batting: no ready-cut one is large enough; buy it by the length, or join two"]
-    size = f"{format_length(batting.width, unit)} x {format_length(batting.length, unit)}"
+    size = " x ".join(_sold(side, unit) for side in (batting.width, batting.length))
     return [f"batting: a ready-cut {batting.name}, {size}"]
+
+
+def _sold(length_mm: float, unit: Unit) -> str:
+    """Return a size as it is sold; nobody sells tenths of a mm."""
+    return format_length(length_mm if unit == "in" else round(length_mm), unit)
 
 
 def _cloths(plan: Plan) -> list[list[str]]:

@@ -13,6 +13,8 @@ from stitchpath.model.estimate import BobbinChange, Bobbins, Session
 from stitchpath.model.piece import StageName
 from stitchpath.model.plan import Plan
 
+_FEW = 6
+"""So many changes are named in a summary."""
 _ABOUT = 100
 """Needle points are told to the hundred: no bobbin is wound more exactly."""
 
@@ -32,13 +34,22 @@ def colour_name(colour: str) -> str:
 
 def show_bobbins(plan: Plan) -> list[str]:
     """Return for each colour how many bobbins to wind, then where to change them."""
-    shape = plan.project.machine.bobbin
     lines = []
     for bobbins in plan.estimate.bobbins:
-        wound = f"{bobbins.count} {shape} bobbin" + ("" if bobbins.count == 1 else "s")
         left = show_metres(bobbins.left_mm)
-        lines.append(f"{colour_name(bobbins.colour)}: wind {wound}; about {left} will be left")
+        lines.append(f"{_wound(plan, bobbins)}; about {left} will be left")
         lines += [f"  {_change(change)}" for change in _grouped(bobbins)]
+    return lines
+
+
+def show_bobbins_briefly(plan: Plan) -> list[str]:
+    """Return for each colour how many bobbins to wind, and the first places to change them."""
+    lines = []
+    for bobbins in plan.estimate.bobbins:
+        places = dict.fromkeys(hooping_name(one.stage, one.hooping) for one in bobbins.changes)
+        more = [f"and {len(places) - _FEW} more"] if len(places) > _FEW else []
+        told = ", ".join([*list(places)[:_FEW], *more])
+        lines.append(_wound(plan, bobbins) + (f"; change before {told}" if told else ""))
     return lines
 
 
@@ -116,6 +127,12 @@ def hooping_handling(plan: Plan, stage: str, number: int) -> float:
     )
 
 
+def _wound(plan: Plan, bobbins: Bobbins) -> str:
+    plural = "" if bobbins.count == 1 else "s"
+    wound = f"{bobbins.count} {plan.project.machine.bobbin} bobbin{plural}"
+    return f"{colour_name(bobbins.colour)}: wind {wound}"
+
+
 def _grouped(bobbins: Bobbins) -> list[BobbinChange]:
     """Return the changes, without those within a hooping but the first of it."""
     seen: set[tuple[str, int, bool]] = set()
@@ -133,7 +150,7 @@ def _change(change: BobbinChange) -> str:
     about = max(_ABOUT, round(change.stitch / _ABOUT) * _ABOUT)
     if change.within:
         return (
-            f"no bobbin lasts for {place}: begin it full, change after about {about:,} stitches"
+            f"no bobbin lasts for {place}: begin it full, change every {about:,} stitches or so"
         )
     return f"change before {place}: it would run out there after about {about:,} stitches"
 

@@ -3,7 +3,7 @@
 from dataclasses import asdict
 from typing import Any
 
-from stitchpath.cli.hours import handling_seconds, show_bobbins, show_evenings
+from stitchpath.cli.hours import handling_seconds, show_bobbins_briefly, show_evenings
 from stitchpath.cli.route import explain_route
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.model.plan import Figures, Plan
@@ -93,7 +93,7 @@ def _notes(plan: Plan) -> list[str]:
     notes = [
         "time is the machine's; in all is with hooping, placing and changing threads",
         f"in all that is {show_evenings(plan)}",
-        *show_bobbins(plan),
+        *show_bobbins_briefly(plan),
     ]
     if plan.figures.snips:
         notes.append("cuts are snipped by hand: the machine leaves the threads")

@@ -119,9 +119,10 @@ def _told(change: Change, stage: Stage, sewn: SewnHooping) -> BobbinChange:
 def _needle_point(sewn: SewnHooping, thickness_mm: float, at_mm: float) -> int:
     """Return how many needle points are sewn when so much of a thread is used."""
     stitches = sewn.stitches
-    used = np.cumsum(stitches.sewn_lengths + thickness_mm)
-    if not len(used):
+    rows = stitches.stitch_rows
+    if not len(rows):
         return 0
-    at = min(int(np.searchsorted(used, at_mm)), len(used) - 1)
-    row = int(stitches.stitch_rows[at, 1])
+    steps = stitches.xy[rows[:, 1]] - stitches.xy[rows[:, 0]]
+    used = np.cumsum(np.hypot(steps[:, 0], steps[:, 1]) + thickness_mm)
+    row = int(rows[min(int(np.searchsorted(used, at_mm)), len(rows) - 1), 1])
     return int(np.count_nonzero(stitches.op[: row + 1] == Op.STITCH))

@@ -42,7 +42,7 @@ def fold_quilt(project: Project, pocket: Pocket) -> Folding:
         >>> fold.across, fold.along, fold.width, fold.height, round(fold.ease, 3)
         (3, 4, 300.0, 24.0, 16.475)
         >>> fold.smallest_pocket, fold.largest_quilt
-        ((335.0, 335.0), (945.0, 1260.0))
+        ((335.0, 335.0), (945.0, 1265.0))
     """
     best = max(_folds(project, pocket), key=lambda fold: fold.ease)
     return Folding(
