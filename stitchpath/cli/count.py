@@ -58,6 +58,8 @@ def count_files(files: list[Path], options: CountOptions, *, as_json: bool) -> i
         for path in files
     ]
     timed = _find_timed(options, counted)
+    if hours is not None and not any(isinstance(found, Plan) for _, found in counted):
+        raise UsageError("--evening is for projects\nhelp: name a project file")
     if as_json:
         more = timed_data(timed) if timed else {}
         say_json([_data(path, found, machine) | more for path, found in counted])

@@ -37,6 +37,11 @@ def cutting_list(plan: Plan) -> str:
     return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
 
 
+def cutting_picture(name: str) -> str:
+    """Return where in the folder the picture of a cloth with its pieces is."""
+    return f"cutting/{name}.svg"
+
+
 def show_shopping(plan: Plan) -> list[str]:
     """Return what to buy, one thing a line: cloths, batting, threads."""
     unit = plan.project.units
@@ -84,18 +89,18 @@ def _sold(length_mm: float, unit: Unit) -> str:
 
 def _cloths(plan: Plan) -> list[list[str]]:
     unit = plan.project.units
-    return [
-        [
-            f"From the {cloth.name} cloth, {format_length_up(cloth.length, unit)} of it",
-            *_laid(cloth.pieces, unit),
-        ]
-        for cloth in plan.estimate.cloths
-    ]
+    return [[_head(cloth, unit), *_laid(cloth.pieces, unit)] for cloth in plan.estimate.cloths]
+
+
+def _head(cloth: Cloth, unit: Unit) -> str:
+    used, picture = format_length_up(cloth.length, unit), cutting_picture(cloth.name)
+    return f"From the {cloth.name} cloth, {used} of it, as in {picture}"
 
 
 def _batting(plan: Plan) -> list[str]:
     pieces = plan.estimate.batting.pieces
-    return ["From the batting", *_laid(pieces, plan.project.units)] if pieces else []
+    head = f"From the batting, as in {cutting_picture('batting')}"
+    return [head, *_laid(pieces, plan.project.units)] if pieces else []
 
 
 def _laid(pieces: Sequence[LaidPiece], unit: Unit) -> list[str]:
@@ -136,11 +141,22 @@ def _allowances(plan: Plan) -> list[str]:
         *([f"quilting draws in {', '.join(drawn)}"] if drawn else []),
         f"seams are {seam} wide, those between panels too",
     ]
-    if project.quilt.edge == "bound":
-        margin = format_length(project.fabric.hooping_margin, unit)
-        lines.append(f"backing and batting reach {margin} beyond the top, to be hooped by")
-    else:
-        lines.append("a turned edge leaves nothing to hoop by: baste strips of scrap to it")
+    return [*lines, *_to_hoop_by(plan)]
+
+
+def _to_hoop_by(plan: Plan) -> list[str]:
+    """Return what there is to hoop by at the edges, and what there has to be."""
+    project, unit = plan.project, plan.project.units
+    bound = project.quilt.edge == "bound"
+    margin = project.fabric.hooping_margin if bound else 0.0
+    lines = []
+    if bound:
+        reach = format_length(margin, unit)
+        lines.append(f"backing and batting reach {reach} beyond the top, to be hooped by")
+    if plan.estimate.overhang > margin:
+        reach = format_length_up(plan.estimate.overhang, unit)
+        lines.append(f"fields reach up to {reach} beyond an edge, and hoops farther")
+        lines.append("baste strips of scrap to the edges, to have something to hoop by")
     return lines
 
 

@@ -5,11 +5,18 @@ from collections.abc import Callable
 from typing import Any
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.cli.cutting_list import CUTTING_LIST, cutting_list
+from stitchpath.cli.cutting_list import CUTTING_LIST, cutting_list, cutting_picture
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
 from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview import draw_hooping, draw_stage, plan_data, plan_json
+from stitchpath.preview import (
+    draw_batting,
+    draw_cloth,
+    draw_hooping,
+    draw_stage,
+    plan_data,
+    plan_json,
+)
 from stitchpath.preview.data import Files
 
 PLAN = "plan.json"
@@ -45,11 +52,21 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                     thread=stage.thread,
                 )
             on_hooping()
+    outputs |= _cloths(plan)
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
     outputs[CUTTING_LIST] = cutting_list(plan).encode()
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
     outputs[PLAN] = plan_json(plan_data(plan, files) | more)
     return outputs
+
+
+def _cloths(plan: Plan) -> dict[str, bytes]:
+    """Return the pictures to cut by."""
+    batting = plan.estimate.batting
+    pictures = {cloth.name: draw_cloth(plan, cloth) for cloth in plan.estimate.cloths}
+    if batting.pieces:
+        pictures["batting"] = draw_batting(plan, batting)
+    return {cutting_picture(name): drawn.encode() for name, drawn in pictures.items()}
 
 
 def numbered(stage: Stage, sewn: SewnHooping) -> str:

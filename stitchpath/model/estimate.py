@@ -182,6 +182,7 @@ class Estimate:
 
     Attributes:
         draw_in: For each quilted stage the share that its quilting takes off its piece.
+        overhang: How far fields reach beyond the pieces at the most, mm.
         cloths: To buy.
         batting: To buy.
         threads: To buy, colour by colour.
@@ -192,6 +193,7 @@ class Estimate:
     """
 
     draw_in: tuple[tuple[StageName, float], ...] = ()
+    overhang: float = 0.0
     cloths: tuple[Cloth, ...] = ()
     batting: BattingToBuy = field(default_factory=BattingToBuy)
     threads: tuple[ThreadToBuy, ...] = ()

@@ -1,5 +1,6 @@
 """Plan to pictures and data; the only importer of svgwrite."""
 
+from stitchpath.preview.cloth_picture import draw_batting, draw_cloth
 from stitchpath.preview.data import plan_data, plan_json
 from stitchpath.preview.design_picture import draw_design
 from stitchpath.preview.estimate_data import estimate_data
@@ -7,6 +8,8 @@ from stitchpath.preview.hooping_picture import draw_hooping
 from stitchpath.preview.stage_picture import draw_stage
 
 __all__ = [
+    "draw_batting",
+    "draw_cloth",
     "draw_design",
     "draw_hooping",
     "draw_stage",

@@ -27,6 +27,7 @@ def estimate_data(plan: Plan) -> dict[str, Any]:
                 "bobbins": [asdict(bobbins) for bobbins in estimate.bobbins],
             },
             "draw_in": dict(estimate.draw_in),
+            "overhang": estimate.overhang,
             "folding": None if folding is None else asdict(folding),
             "work": [asdict(work) | {"seconds": work.seconds} for work in estimate.work],
             "sessions": [_session(session) for session in estimate.sessions],

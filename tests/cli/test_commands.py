@@ -74,6 +74,7 @@ _NO_FILES = {
 }
 _WITH_FILES = {
     "count-files": ("stitchpath count rug/seam/01.dst upper.DST --bobbin A", 0),
+    "count-evening-of-a-file": ("stitchpath count upper.DST --evening '2 h'", 2),
     "count-timed": ("stitchpath count upper.DST --timed 0:30", 0),
     "count-timed-too-short": ("stitchpath count upper.DST --timed '20 s'", 2),
     "count-timed-too-long": ("stitchpath count upper.DST --timed 1:00:00", 2),

@@ -12,7 +12,7 @@ _FIGURES = {
     "top_thread_mm", "bobbin_thread_mm", "bobbins",
 }  # fmt: skip
 
-_ESTIMATES = {"buying", "draw_in", "folding", "work", "sessions"}
+_ESTIMATES = {"buying", "draw_in", "overhang", "folding", "work", "sessions"}
 
 
 def _json(shell: Shell, line: str, code: int = 0) -> Any:  # noqa: ANN401 - whatever JSON holds

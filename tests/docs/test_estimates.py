@@ -38,7 +38,7 @@ def test_file_and_section_tell_how_and_where_it_ends(name: str) -> None:
 def test_keys_that_are_told_are_in_plan_json() -> None:
     data = plan_data(plan(Project(quilt=Quilt(width=400, length=500))), {})
     told = re.findall(r"^\| `([\w.]+)` \|", _PAGE, re.MULTILINE)
-    assert len(told) == 10
+    assert len(told) == 11
     for path in told:
         value: Any = data
         for key in path.split("."):
