@@ -1,6 +1,7 @@
 """Stipple: one line that wanders all over the area closely and never meets itself.
 
-Construction: that of `meander`, with a smaller spacing. Source: elementary.
+Construction: that of `meander`, with a smaller spacing. Source: a quarter of an inch or less
+between lines: "Stippling", quiltingassistant.com.
 """
 
 from typing import Final
@@ -9,7 +10,7 @@ from stitchpath.layouts._layout import Layout
 from stitchpath.layouts.meander import make
 
 SPACING_MM: Final = 5.0
-"""Stippling lies less than 6 mm apart (from memory)."""
+"""Stippling lies a quarter of an inch apart or less: see above."""
 
 
 LAYOUT: Final = Layout(
