@@ -98,12 +98,13 @@ def slanting_groups(count: int, *, in_words: str) -> Layout:
         return side, side
 
     return Layout(
-        summary=f"slanting lines in {in_words}; angle 90 slants them the other way",
+        summary=f"slanting lines in {in_words}",
         make=make,
         keys={
             "spacing": "75 mm, from group to group",
             "gap": GAP_IN_WORDS.replace("count", str(count)),
             "start": "centre",
+            "angle": "0; 90 slants them the other way",
         },
         repeat=repeat,
         cut_shows=(False, False),

@@ -46,13 +46,14 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="two sets of lines in close groups that cross; angle 45 stands them on a corner",
+    summary="two sets of lines in close groups that cross, as in plaid",
     make=make,
     keys={
         "spacing": "75 mm, from group to group",
         "count": "2 lines to a group",
         "gap": GAP_IN_WORDS,
         "start": "centre",
+        "angle": "0; 45 stands it on a corner",
     },
     repeat=_repeat,
 )

@@ -30,8 +30,8 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="squares: two sets of straight lines that cross; angle 45 stands them on a corner",
+    summary="squares: two sets of straight lines that cross",
     make=make,
-    keys={"spacing": "75 mm", "start": "centre"},
+    keys={"spacing": "75 mm", "start": "centre", "angle": "0; 45 stands them on a corner"},
     repeat=_repeat,
 )

@@ -31,7 +31,7 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
 
 
 LAYOUT: Final = Layout(
-    summary="the area's outline and what is kept clear in it, rippling inwards",
+    summary="the outline and what is kept clear, rippling inwards",
     make=make,
     keys={"spacing": "75 mm; 6 to 12 mm are usual"},
     turns=False,

@@ -71,7 +71,7 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="slender diamonds: lines down the length, and a slanting set across them",
+    summary="slender diamonds: upright lines, and a slanting set",
     make=make,
     keys={
         "spacing": "75 mm",

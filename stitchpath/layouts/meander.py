@@ -25,7 +25,7 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
 
 
 LAYOUT: Final = Layout(
-    summary="one rounded line that wanders over the area and never meets itself",
+    summary="one rounded line that wanders and never meets itself",
     make=make,
     keys={"spacing": "20 mm", "seed": "1"},
     spacing_mm=SPACING_MM,

@@ -205,7 +205,7 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="your own drawing from an SVG file: once, in rows, or round a border",
+    summary="your own drawing (SVG): once, in rows, or round a border",
     make=make,
     keys={
         "svg": "needed",

@@ -62,9 +62,13 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="straight lines in one direction: angle 0 across the width, 90 down the length",
+    summary="straight lines in one direction",
     make=make,
-    keys={"spacing": "75 mm", "start": "centre", "angle": "0"},
+    keys={
+        "spacing": "75 mm",
+        "start": "centre",
+        "angle": "0, across the width; 90 is down the length",
+    },
     repeat=_repeat,
     turns=False,
 )

@@ -65,7 +65,7 @@ def _stops(
 
 
 LAYOUT: Final = Layout(
-    summary="packed rounds of uneven size, one line that goes from each to the next",
+    summary="packed rounds of uneven size, sewn as one line",
     make=make,
     keys={"spacing": "18 mm, the mean width of a pebble", "seed": "1"},
     spacing_mm=SPACING_MM,

@@ -67,7 +67,7 @@ def _inwards(box: tuple[float, float, float, float], spacing_mm: float) -> Point
 
 
 LAYOUT: Final = Layout(
-    summary="one line winding round in right angles, from the middle or the edge",
+    summary="one line winding round in right angles",
     make=make,
     keys={"spacing": "75 mm", "start": "centre"},
 )

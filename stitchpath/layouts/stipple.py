@@ -14,7 +14,7 @@ SPACING_MM: Final = 5.0
 
 
 LAYOUT: Final = Layout(
-    summary="a meander so close that it shades: one wandering line, 6 mm apart or less",
+    summary="a meander so close that it shades the ground",
     make=make,
     keys={"spacing": "5 mm", "seed": "1"},
     spacing_mm=SPACING_MM,

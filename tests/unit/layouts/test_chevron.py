@@ -82,4 +82,4 @@ def test_fitted_rows_lie_half_a_spacing_inside_the_edges() -> None:
     rows = [strand.points[:, 1].mean() for strand in fitted]
     assert rows == pytest.approx(np.arange(25, 300, 50), abs=2)
     peaks = fitted[0].points[fitted[0].points[:, 1] < 25, 0]
-    assert peaks[(0 < peaks) & (peaks < 400)] == pytest.approx(np.arange(40, 400, 80))
+    assert peaks[(peaks > 0) & (peaks < 400)] == pytest.approx(np.arange(40, 400, 80))
