@@ -40,6 +40,8 @@ def order_runs(
         edges: Finished and sewn edges, where a start hides; None for none.
         barriers: What no thread may lie across; None for nothing of the kind.
     """
+    if barriers is not None:
+        shapely.prepare(barriers)
     graph = line_graph(lines)
     sets = find_sets(lines, middle)
     joins = find_joins(graph, costs, barriers)
