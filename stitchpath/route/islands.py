@@ -29,7 +29,7 @@ def count_islands(runs: tuple[Run, ...]) -> int:
     lines = [(number, line) for number, run in enumerate(runs) for line in run.lines]
     graph = line_graph(tuple(line for _, line in lines))
     run_of_line = np.array([number for number, _ in lines])
-    sides, run = _sides(graph, run_of_line)
+    sides, run = sides_of_stretches(graph, run_of_line)
     root = list(range(int(sides.max()) + 1))
 
     def find(face: int) -> int:
@@ -49,7 +49,7 @@ def count_islands(runs: tuple[Run, ...]) -> int:
     return len(islands)
 
 
-def _sides(
+def sides_of_stretches(
     graph: LineGraph, run_of_line: NDArray[np.intp]
 ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
     """Return the faces on both sides of each stretch, 0 for the outside, and its run."""
