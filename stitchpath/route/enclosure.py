@@ -14,9 +14,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from stitchpath.geometry.faces import find_faces
 from stitchpath.geometry.points import Points
-from stitchpath.route.graph import line_graph
-from stitchpath.route.islands import sides_of_stretches
 from stitchpath.route.travel import shortest_order
 from stitchpath.route.walk import Walk
 
@@ -92,12 +91,14 @@ def inside_out(before: list[Walk], walks: list[Walk], *, start: Points) -> _Orde
 def _sides(before: list[Walk], walks: list[Walk]) -> list[list[tuple[int, int]]]:
     """Return for each walk the faces beside its stretches, among all that is sewn by then."""
     lines = [
-        (number, line) for number, walk in enumerate([*before, *walks]) for line in walk.lines
+        (number, line.points)
+        for number, walk in enumerate([*before, *walks])
+        for line in walk.lines
     ]
-    graph = line_graph(tuple(line for _, line in lines))
-    sides, owner = sides_of_stretches(graph, np.array([number for number, _ in lines]))
+    faces = find_faces([points for _, points in lines])
+    owner = np.array([number for number, _ in lines])[faces.borders.stretches.path]
     own: list[list[tuple[int, int]]] = [[] for _ in walks]
-    for (one, other), number in zip(sides.tolist(), owner.tolist(), strict=True):
+    for (one, other), number in zip(faces.sides.tolist(), owner.tolist(), strict=True):
         if number >= len(before):
             own[number - len(before)].append((one, other))
     return own
