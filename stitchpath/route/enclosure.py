@@ -3,8 +3,8 @@
 A walk is *closed in* when every way from it to the outside crosses a line sewn before it. Which
 walks may come last without being closed in does not get fewer when others are taken away, since
 lines taken away only open loops. So taking away one walk after another that is not closed in
-finds an order that closes nothing in whenever there is one (an antimatroid's greedy order; from
-memory); the order of sewing is that order backwards. Walks taken away in one round may be sewn
+finds an order that closes nothing in whenever there is one (an antimatroid's way of working);
+the order of sewing is that order backwards. Walks taken away in one round may be sewn
 in any order among themselves.
 """
 
