@@ -77,6 +77,7 @@ _SAME: Final[dict[str, str]] = {
     "route.snip_seconds": "15",
     "route.again_penalty": "0.05",
     "route.parallel": '"alternate"',
+    "route.close_loops": "false",
 }
 _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     # key                            mm       cm       in
