@@ -39,7 +39,7 @@ _NO_FILES = {
     "check-problems": ("stitchpath check wrong.toml", 1),
     "check-problems-json": ("stitchpath check wrong.toml --json", 1),
     "check-json": ("stitchpath check misfit.toml --json", 1),
-    "check-nothing": ("stitchpath check nothing.toml", 0),
+    "check-nothing": ("stitchpath check nothing.toml", 1),
     "make": ("stitchpath make rug.toml --out 'my rug'", 0),
     "make-warning": ("stitchpath make wide.toml --out wide", 0),
     "make-error": ("stitchpath make misfit.toml --out misfit", 1),

@@ -66,10 +66,13 @@ def test_an_edge_line_counts_as_sewn() -> None:
 def test_a_gap_within_the_limit_is_a_note_and_a_wider_one_a_warning() -> None:
     (note,) = _findings(Quilting(spacing=100), allowed=100)
     assert (note.level, note.help, note.limit) == (Level.NOTE, "", 100)
-    assert note.text == "the widest gap on the quilt is 100 mm; the batting allows 100 mm"
+    assert note.text == (
+        "the widest gap on the quilt is 100 mm, with room for a square of 100 mm; "
+        "the batting allows 100 mm"
+    )
     (warning,) = _findings(Quilting(spacing=100), allowed=90)
     assert warning.level is Level.WARNING
-    assert warning.help == "make the spacing 90 mm or less"
+    assert warning.help == "make the spacing of crosshatch 90 mm or less"
 
 
 def test_a_gap_is_pointed_at() -> None:
