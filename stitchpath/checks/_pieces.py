@@ -45,7 +45,8 @@ def thread_moves(sewn: SewnHooping) -> NDArray[np.float64]:
     rows = np.flatnonzero((op == Op.STITCH) | (op == Op.JUMP))
     cuts = np.cumsum(op == Op.CUT)[rows]
     whole = cuts[1:] == cuts[:-1]
-    return np.stack([xy[rows[:-1][whole]], xy[rows[1:][whole]]], axis=1)
+    moves = np.stack([xy[rows[:-1][whole]], xy[rows[1:][whole]]], axis=1)
+    return np.asarray(moves[(moves[:, 0] != moves[:, 1]).any(axis=1)])
 
 
 def threads_across(stage: Stage, area: BaseGeometry) -> list[shapely.LineString]:

@@ -83,9 +83,9 @@ def _worst(over: NDArray[np.intp], xy: Points) -> Iterator[int]:
 
 
 def _stage_at(where: tuple[float, float], stages: Stages) -> str:
-    """Return the stage with the last needle point to come nearest to a place."""
-    away = [
-        min(np.hypot(*(needle_points_of((stage,)) - where).T), default=np.inf)
-        for stage in stages
-    ]
-    return stages[int(len(away) - 1 - np.argmin(away[::-1]))].name
+    """Return the last stage with a needle point in the disc: it makes the place crowded."""
+    for stage in reversed(stages):
+        away = np.hypot(*(needle_points_of((stage,)) - where).T)
+        if (away <= DISC_MM).any():
+            return stage.name
+    return stages[-1].name
