@@ -25,7 +25,7 @@ def _found(count: int, *, tie: bool = False) -> list[Finding]:
 
 
 def test_four_in_a_disc_of_a_millimetre_are_fine_and_five_are_not() -> None:
-    """Five points 0.2 mm apart reach over 0.8 mm, so the disc round the middle one holds all."""
+    """Five points 0.2 mm apart reach over 0.8 mm: the middle one's disc holds them all."""
     assert _found(4) == []
     (warning,) = _found(5)
     assert warning.level is Level.WARNING
