@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.plan import Plan, Stage
+from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.units import Unit, format_length
 
 CODE = "edge"
@@ -50,12 +50,30 @@ def check(plan: Plan) -> Iterator[Finding]:
 
 
 def _rims(stage: Stage, outline: Points) -> _Rims:
-    ends = [one.stitches.xy[one.stitches.stitch_rows] for one in stage.hoopings]
-    places = np.concatenate([np.empty((0, 2, 2)), *ends])
-    low, high = outline.min(axis=0), outline.max(axis=0)
-    inside = np.minimum(places - low, high - places).min(axis=2)
+    """Return the stitches of which one end lies near an edge or beyond: of most stages, none."""
+    parts = [np.empty((0, 2, 2)), *(_near_edge(one, outline) for one in stage.hoopings)]
+    places = np.concatenate(parts)
     own = outline is stage.piece.outline
-    return _Rims(inside=inside, places=places, edge="finished edge" if own else "pocket's edge")
+    return _Rims(
+        inside=_inside(places, outline),
+        places=places,
+        edge="finished edge" if own else "pocket's edge",
+    )
+
+
+def _near_edge(sewn: SewnHooping, outline: Points) -> NDArray[np.float64]:
+    xy = sewn.stitches.xy
+    near = _inside(xy, outline) < NEAR_MM
+    if not near.any():
+        return np.empty((0, 2, 2))
+    rows = sewn.stitches.stitch_rows
+    return np.asarray(xy[rows[near[rows].any(axis=1)]])
+
+
+def _inside(places: NDArray[np.float64], outline: Points) -> NDArray[np.float64]:
+    """Return how far inside the box of an outline places lie; negative outside."""
+    low, high = outline.min(axis=0), outline.max(axis=0)
+    return np.asarray(np.minimum(places - low, high - places).min(axis=-1))
 
 
 def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
