@@ -50,7 +50,7 @@ def check(plan: Plan) -> Iterator[Finding]:
 
 
 def _rims(stage: Stage, outline: Points) -> _Rims:
-    """Return the stitches of which one end lies near an edge or beyond: of most stages, none."""
+    """Return the stitches of which one end lies near an edge or beyond."""
     parts = [np.empty((0, 2, 2)), *(_near_edge(one, outline) for one in stage.hoopings)]
     places = np.concatenate(parts)
     own = outline is stage.piece.outline
