@@ -3,8 +3,8 @@
 Measure: the needle points of all stages of a piece, each worth the stitch before it, summed in
 squares of 50 mm; a square's area over the length sewn in it is the distance between lines that
 would be sewn in one direction. Lines that cross count in both directions: a crosshatch of
-spacing s measures s / 2. Closer than about 6 mm, a quarter of an inch, quilting is stippling,
-and stiffens and draws up a quilt (common practice, no source).
+spacing s measures s / 2. Closer than about 6 mm, a quarter of an inch, is stippling, which
+condenses what it fills (see docs/sources.md); that it stiffens is often said, and disputed.
 
 Limits: `checks.closest`, 6 mm. A wide square hides a very small dense spot, on which the check
 of needle crowding has its eye. Whether to want it stiff is the maker's choice, so it is a note.
@@ -41,7 +41,7 @@ def check(plan: Plan) -> Iterator[Finding]:
                 level=Level.NOTE,
                 text=f"the closest quilting on the {name} is as lines "
                 f"{format_length(apart, unit)} apart, closer than "
-                f"{format_length(limit, unit)}: it will be stiff there, and draw up",
+                f"{format_length(limit, unit)}: it may be stiff there, and draws up",
                 help="set its lines further apart, unless it is to be stiff",
                 stage=stages[0].name,
                 where=where,

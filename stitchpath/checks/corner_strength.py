@@ -9,7 +9,7 @@ corner has to hold all of it. A kilogram weighs 9.80665 N.
 
 Limits: an estimate, no promise. Stitches do not share a load evenly, worn thread is weaker, and
 strong stitching tears the cloth instead. Where no `pocket.seam.thread_strength` is given, a
-cotton thread of 25 tex is assumed, the weakest usual one.
+thread of 25 tex of the seam's `fibre` is assumed; cotton is the weakest.
 """
 
 from collections.abc import Iterator
@@ -50,12 +50,12 @@ def seam_strength(stitches: float, strength: float) -> float:
 
 
 def _estimate(stage: Stage, seam: PocketSeam) -> Finding:
-    thread = seam.thread_strength or thread_strength(USUAL_TEX, "cotton")
+    thread = seam.thread_strength or thread_strength(USUAL_TEX, seam.fibre)
     count, where = _weaker_triangle(stage)
     holds = seam_strength(count, thread)
     along = seam_strength(SEAM_MM / seam.stitch_length, thread)
     load = None if seam.load is None else seam.load * N_PER_KG
-    given = "" if seam.thread_strength else " (assumed; see pocket.seam.thread_strength)"
+    given = "" if seam.thread_strength else f" (assumed, for {seam.fibre} of {USUAL_TEX:g} tex)"
     text = (
         f"a corner triangle of {count} stitches, in thread that breaks at {thread:g} N{given}, "
         f"holds about {holds:.0f} N ({holds / N_PER_KG:.0f} kg), and 10 cm of seam about "

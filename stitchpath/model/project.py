@@ -182,6 +182,10 @@ class PocketSeam:
             description="newtons that break the weaker thread; 1 lb is 4.4 N",
         ),
     ] = None
+    fibre: Annotated[
+        Literal["cotton", "spun polyester", "core-spun polyester"],
+        Field(description="of the thread, where its strength is not given"),
+    ] = "cotton"
     thread: ThreadPair = Field(default_factory=ThreadPair, description="thread of both sides")
 
 

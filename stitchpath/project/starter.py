@@ -60,6 +60,7 @@ _SAME: Final[dict[str, str]] = {
     "pocket.seam.stitch_length": '"2.5 mm"',
     "pocket.seam.load": "8",
     "pocket.seam.thread_strength": "5",
+    "pocket.seam.fibre": '"cotton"',
     "pocket.seam.thread.top": '"tomato"',
     "pocket.seam.thread.bobbin": '"slategray"',
     "batting.thickness": '"3 mm"',

@@ -22,6 +22,31 @@ def test_ten_stitches_to_the_inch_of_a_four_pound_thread_hold_sixty_pounds() -> 
     assert seam_strength(10, 4.0) == 60
 
 
+@pytest.mark.parametrize(
+    ("thread_lb", "to_the_inch", "seam_lb"),
+    [
+        (2.6, 6, 23.4), (2.6, 8, 31.2), (2.6, 10, 39), (2.6, 12, 46.8),
+        (2.2, 6, 20), (2.2, 8, 26), (2.2, 10, 33), (2.2, 12, 40),
+    ],
+)  # fmt: skip
+def test_the_published_table_is_reproduced(
+    thread_lb: float, to_the_inch: int, seam_lb: float
+) -> None:
+    """Seam strength of two threads at four stitch lengths (docs/sources.md, seam strength)."""
+    assert seam_strength(to_the_inch, thread_lb) == pytest.approx(seam_lb, abs=0.5)
+
+
+@pytest.mark.parametrize(
+    ("tex", "fibre", "breaks_lb"),
+    [(27, "spun polyester", 2.2), (24, "core-spun polyester", 2.6)],
+)
+def test_catalogue_has_the_strengths_that_were_published(
+    tex: float, fibre: str, breaks_lb: float
+) -> None:
+    """The same page; a pound's weight is 4.4482 N."""
+    assert thread_strength(tex, fibre) == pytest.approx(breaks_lb * 4.4482216, rel=0.01)
+
+
 def test_a_bar_of_28_stitches_in_a_2_2_pound_thread_holds_411_newtons() -> None:
     """28 x 2.2 lbf x 1.5 = 92.4 lbf, at 4.4482 N to the lbf 411 N (derived from the rule)."""
     assert seam_strength(28, 2.2 * 4.4482216) == pytest.approx(411, abs=0.5)
@@ -60,7 +85,10 @@ def test_without_a_strength_the_weakest_usual_thread_is_assumed() -> None:
     """Cotton of 25 tex: 20 cN/tex x 25 = 5 N (from memory, no source)."""
     assert thread_strength(25, "cotton") == 5
     note = _found(PocketSeam())
-    assert "breaks at 5 N (assumed" in note.text
+    assert "breaks at 5 N (assumed, for cotton of 25 tex)" in note.text
+    assert note.value is not None
+    stronger = _found(PocketSeam(fibre="spun polyester"))
+    assert stronger.value == pytest.approx(note.value * 36 / 20)
     assert "(assumed" not in _found(PocketSeam(thread_strength=5)).text
 
 
