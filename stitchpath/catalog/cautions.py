@@ -55,7 +55,8 @@ CAUTIONS: Final = (
     ),
     Caution(
         name="ink",
-        text="try marking ink on a scrap with iron and freezer: heat may set it, cold bring it back",
+        text="try marking ink on a scrap with iron and freezer: heat may set it, "
+        "cold bring it back",
         source="pen labels and testers",
     ),
     Caution(

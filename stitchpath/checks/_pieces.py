@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import LineKind
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -39,14 +40,24 @@ def needle_points_of(stages: Stages, *, ties: bool = False) -> Points:
 def thread_moves(sewn: SewnHooping) -> NDArray[np.float64]:
     """Return where thread lies after sewing, from place to place, shape (k, 2, 2), mm.
 
-    Stitches, and moves with the thread uncut; a move after a cut leaves none.
+    Stitches, and moves with the thread uncut. A move after a cut leaves none; nor does one to
+    the start of a run, where the maker snips what the machine does not cut.
     """
     op, xy = sewn.stitches.op, sewn.stitches.xy
     rows = np.flatnonzero((op == Op.STITCH) | (op == Op.JUMP))
     cuts = np.cumsum(op == Op.CUT)[rows]
     whole = cuts[1:] == cuts[:-1]
+    jumps = np.flatnonzero(op[rows[1:]] == Op.JUMP)
+    whole[jumps] &= ~_starts_run(sewn, xy[rows[1:][jumps]])
     moves = np.stack([xy[rows[:-1][whole]], xy[rows[1:][whole]]], axis=1)
     return np.asarray(moves[(moves[:, 0] != moves[:, 1]).any(axis=1)])
+
+
+def _starts_run(sewn: SewnHooping, places: Points) -> NDArray[np.bool_]:
+    """Return which places are starts of runs."""
+    starts = [run.lines[0].points[0] for run in sewn.runs if run.lines]
+    away = shapely.distance(shapely.points(places), shapely.MultiPoint(starts))
+    return np.asarray(away <= SAME_POINT_MM)
 
 
 def threads_across(stage: Stage, area: BaseGeometry) -> list[shapely.LineString]:

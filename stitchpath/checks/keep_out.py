@@ -3,8 +3,8 @@
 Measure: thread of each stage, stitches and uncut moves, against what its layouts keep clear of
 (pins, an appliqué, a pocket). Thread across one would be sewn over it, or catch.
 
-Limits: a tenth of a mm inside a keep-out's border is not looked at: lines end there. A thread
-that the machine cuts leaves nothing behind; one that is snipped by hand does until then.
+Limits: a tenth of a mm inside a keep-out's border is not looked at: lines end there. Nor is
+thread between runs, which the machine cuts or the maker snips.
 """
 
 from collections.abc import Iterator

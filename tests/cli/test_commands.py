@@ -35,6 +35,7 @@ _NO_FILES = {
     "new-over-a-file": ("stitchpath new rug.toml", 1),
     "check": ("stitchpath check rug.toml", 0),
     "check-warning": ("stitchpath check wide.toml", 0),
+    "check-silenced": ("stitchpath check hushed.toml", 0),
     "check-error": ("stitchpath check misfit.toml", 1),
     "check-problems": ("stitchpath check wrong.toml", 1),
     "check-problems-json": ("stitchpath check wrong.toml --json", 1),

@@ -6,7 +6,7 @@ import pytest
 from stitchpath.checks.pocket_mouth import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Pocket, Project, Quilt
+from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt
 from stitchpath.pipeline import plan
 from tests.support.checked import line, plan_of, rows_of, stage_of, with_pocket
 
@@ -53,6 +53,17 @@ def test_a_thread_left_uncut_from_corner_to_corner_sews_it_shut_too() -> None:
     corners = [_corner(), [(X1, Y0 + 22), (X1, Y0)]]
     assert _found(*corners) == []
     assert len(_found(*corners, cuts=False)) == 1
+
+
+def test_what_the_maker_snips_between_runs_does_not_count() -> None:
+    """Two triangles sewn alone, in one field, by a machine that leaves the threads."""
+    quilt = Quilt(width=100, length=100, edge_stitch=0, quilting=())
+    seam = PocketSeam(sew="corners", corner_side=10, corner_across=8)
+    pocket = Pocket(width=80, length=80, quilting=(), mouth_stitch=0, seam=seam)
+    machine = Machine(cuts_thread=False)
+    whole = plan(Project(quilt=quilt, pocket=pocket, machine=machine))
+    assert len(whole.stages[0].hoopings[0].runs) == 2
+    assert list(check(whole)) == []
 
 
 def test_planned_pockets_stay_open_and_others_have_no_mouth() -> None:
