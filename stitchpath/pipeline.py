@@ -69,6 +69,7 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
         hoopings=hoopings,
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
+        barriers=task.barriers,
     )
     return stage, (*laid.findings, *misfits)
 

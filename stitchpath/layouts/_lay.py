@@ -113,6 +113,7 @@ def _figures(spec: Quilting, ground: Ground, lines: list[Line]) -> LaidLayout:
         lines=len(lines),
         length_mm=sum(path_length(line) for line in points),
         widest_gap_mm=2 * max(circle.radius for circle in circles),
+        spacing_mm=spec.spacing,
     )
 
 
