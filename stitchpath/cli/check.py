@@ -4,7 +4,7 @@ from pathlib import Path
 
 from stitchpath.cli.cutting_list import show_shopping
 from stitchpath.cli.files import load_project
-from stitchpath.cli.findings import findings_data, show_findings
+from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.hours import show_folding
 from stitchpath.cli.terminal import say, say_json
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
@@ -18,7 +18,8 @@ def check_project(path: Path, *, as_json: bool) -> int:
     if as_json:
         say_json(findings_data(planned))
     else:
-        say("\n".join([show_findings(planned), *_more(planned)]))
+        lines = [show_findings(planned), *_more(planned), "", show_cautions(planned)]
+        say("\n".join(lines))
     return EXIT_PROBLEMS if planned.has_errors else EXIT_DONE
 
 
