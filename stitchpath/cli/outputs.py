@@ -5,13 +5,15 @@ from collections.abc import Callable
 from typing import Any
 
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.findings import CAUTIONS
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
 from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview import draw_hooping, draw_stage, plan_data, plan_json
+from stitchpath.preview import draw_booklet, draw_hooping, draw_stage, plan_data, plan_json
 from stitchpath.preview.data import Files
 
 PLAN = "plan.json"
+BOOKLET = "booklet.html"
 
 
 def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]:
@@ -44,6 +46,7 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                     thread=stage.thread,
                 )
             on_hooping()
+    outputs[BOOKLET] = draw_booklet(plan, files, CAUTIONS).encode(errors="replace")
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
     outputs[PLAN] = plan_json(plan_data(plan, files) | more)
