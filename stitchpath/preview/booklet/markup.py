@@ -62,7 +62,7 @@ def script_json(data: Mapping[str, Any]) -> Markup:
 
     Example:
         >>> print(script_json({"name": "</script>"}))
-        {"name":"\\u003c/script\\u003e"}
+        {"name":"\u003c/script\u003e"}
     """
     # Only strings hold such characters, so that their escapes stand where JSON knows them.
     written = json.dumps(data, ensure_ascii=True, allow_nan=False, separators=(",", ":"))
