@@ -4,6 +4,7 @@ from stitchpath.preview.booklet import draw_booklet
 from stitchpath.preview.data import plan_data, plan_json
 from stitchpath.preview.design_picture import draw_design
 from stitchpath.preview.hooping_picture import draw_hooping
+from stitchpath.preview.show import show
 from stitchpath.preview.stage_picture import draw_stage
 
 __all__ = [
@@ -13,4 +14,5 @@ __all__ = [
     "draw_stage",
     "plan_data",
     "plan_json",
+    "show",
 ]
