@@ -25,7 +25,7 @@ def test_groups_hand_down_their_look_and_their_frame() -> None:
     picture = svg_parts(svg)
     path, text = picture.parts
     assert picture.box == (1, 2, 30, 40)
-    assert [part.shift for part in picture.parts] == [(5, 6), (5, 6)]
+    assert [part.shift for part in picture.parts] == [(5.0, 6.0), (5.0, 6.0)]
     assert path.scale == pytest.approx(0.2)
     assert path.look["fill"] == "none"
     assert text.scale == 1
