@@ -24,7 +24,7 @@ def test_groups_hand_down_their_look_and_their_frame() -> None:
     )
     picture = svg_parts(svg)
     path, text = picture.parts
-    assert picture.box == (1, 2, 30, 40)
+    assert picture.box == (1.0, 2.0, 30.0, 40.0)
     assert [part.shift for part in picture.parts] == [(5.0, 6.0), (5.0, 6.0)]
     assert path.scale == pytest.approx(0.2)
     assert path.look["fill"] == "none"
