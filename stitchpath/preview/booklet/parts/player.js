@@ -42,7 +42,7 @@ class Player {
     this.scrub.addEventListener("input", () => this.rest(this.scrub.valueAsNumber));
     this.screen.addEventListener("keydown", (event) => this.key(event));
     listenToPointer(this.screen, this.sheets);
-    new ResizeObserver(() => this.sheets.whole()).observe(this.screen);
+    new ResizeObserver(() => this.sheets.fit()).observe(this.screen);
     const repaint = () => {
       this.sheets.colours = pageColours();
       this.sheets.redraw();

@@ -31,6 +31,12 @@ class Sheets {
     this.redraw();
   }
 
+  // Follows the screen where it has another size than what is drawn.
+  fit() {
+    const { width, height } = canvasSize(this.screen);
+    if (width !== this.size.width || height !== this.size.height) this.whole();
+  }
+
   // Takes a new view: the sheets follow at once, and are drawn anew when it has settled.
   take(view) {
     this.view = view;

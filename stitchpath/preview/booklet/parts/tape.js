@@ -6,6 +6,9 @@
 // stitches lie between does not matter.
 "use strict";
 
+const PIECE = 8; // pixels
+const LEAST_GAIN = 8; // of 255
+
 class Tape {
   // scope: the rows; view: { scale, left, top }, pixels per mm and the pixel of 0, 0;
   // look: { width, bead, thread, marks }: pixels and [red, green, blue].
@@ -50,43 +53,45 @@ class Tape {
     }
   }
 
-  // Covers pixels by how far their middles lie from the line: crisp, and smooth at its edges.
+  // A long line goes in pieces, so that the box round each holds few pixels beside it.
   line(u, v, toU, toV, half, colour) {
-    const across = toU - u;
-    const down = toV - v;
-    const steep = Math.abs(down) > Math.abs(across);
-    const length2 = across * across + down * down;
-    const [from, to] = steep ? [v, toV] : [u, toU];
-    const [limit, limitAcross] = steep ? [this.height, this.width] : [this.width, this.height];
-    const slope = steep ? across / (down || 1) : down / (across || 1);
-    const reach = (half + 0.5) * Math.sqrt(1 + slope * slope);
-    const start = Math.max(0, Math.floor(Math.min(from, to) - half - 0.5));
-    const stop = Math.min(limit - 1, Math.ceil(Math.max(from, to) + half + 0.5));
-    for (let along = start; along <= stop; along++) {
-      const inside = Math.min(Math.max(along + 0.5, Math.min(from, to)), Math.max(from, to));
-      const middle = (steep ? u : v) + (inside - from) * slope;
-      const first = Math.max(0, Math.floor(middle - reach));
-      const last = Math.min(limitAcross - 1, Math.ceil(middle + reach));
-      for (let side = first; side <= last; side++) {
-        const pu = (steep ? side : along) + 0.5 - u;
-        const pv = (steep ? along : side) + 0.5 - v;
-        let share = length2 ? (pu * across + pv * down) / length2 : 0;
+    const pieces = Math.ceil(Math.max(Math.abs(toU - u), Math.abs(toV - v)) / PIECE) || 1;
+    const across = (toU - u) / pieces;
+    const down = (toV - v) / pieces;
+    for (let i = 0; i < pieces; i++) {
+      this.piece(u + i * across, v + i * down, across, down, half + 0.5, colour);
+    }
+  }
+
+  // Covers pixels by how far their middles lie from the line: crisp, and smooth at its edges. A
+  // pixel is noted where it is covered clearly more than by what lay there.
+  piece(u, v, across, down, reach, colour) {
+    const { width, pixels } = this;
+    const left = Math.max(0, Math.floor(Math.min(u, u + across) - reach));
+    const top = Math.max(0, Math.floor(Math.min(v, v + down) - reach));
+    const right = Math.min(width - 1, Math.floor(Math.max(u, u + across) + reach));
+    const bottom = Math.min(this.height - 1, Math.floor(Math.max(v, v + down) + reach));
+    const perLength2 = 1 / (across * across + down * down || 1);
+    for (let row = top; row <= bottom; row++) {
+      const pv = row + 0.5 - v;
+      for (let column = left; column <= right; column++) {
+        const pu = column + 0.5 - u;
+        let share = (pu * across + pv * down) * perLength2;
         share = share < 0 ? 0 : share > 1 ? 1 : share;
         const du = pu - share * across;
         const dv = pv - share * down;
-        const cover = half + 0.5 - Math.sqrt(du * du + dv * dv);
-        if (cover > 0) this.cover(steep ? along * this.width + side : side * this.width + along,
-          cover > 1 ? 1 : cover, colour);
+        const off2 = du * du + dv * dv;
+        if (off2 < reach * reach) {
+          const cover = reach - Math.sqrt(off2);
+          const alpha = cover >= 1 ? 255 : (cover * 255) | 0;
+          const pixel = row * width + column;
+          if (alpha > (pixels[pixel] >>> 24) + LEAST_GAIN) this.note(pixel, ((alpha << 24) | colour) >>> 0);
+        }
       }
     }
   }
 
-  // Notes a pixel that a line covers more than what lay there; beads are full, and stay on top.
-  cover(pixel, share, colour) {
-    const alpha = Math.round(share * 255);
-    if (alpha > this.pixels[pixel] >>> 24) this.note(pixel, ((alpha << 24) | colour) >>> 0);
-  }
-
+  // A needle point, over the thread; whatever is sewn later leaves it on top.
   bead(u, v, radius, look) {
     const [left, top] = [Math.max(0, Math.floor(u - radius)), Math.max(0, Math.floor(v - radius))];
     const right = Math.min(this.width - 1, Math.ceil(u + radius));
