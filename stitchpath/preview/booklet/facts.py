@@ -2,6 +2,8 @@
 
 from math import cos, radians, sin
 
+import webcolors
+
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Stage
@@ -21,6 +23,19 @@ def metres(length_mm: float) -> str:
         '81.8 m'
     """
     return f"{length_mm / 1000:.1f} m"
+
+
+def thread_name(colour: str) -> str:
+    """Return a thread's colour by its name in CSS where it has one, else its code.
+
+    Example:
+        >>> thread_name("#6a5acd"), thread_name("#6a5ace")
+        ('slateblue', '#6a5ace')
+    """
+    try:
+        return str(webcolors.hex_to_name(colour))
+    except ValueError:
+        return colour
 
 
 def throat_side(hooping: Hooping, piece: Piece, unit: Unit) -> str:

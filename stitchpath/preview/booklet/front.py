@@ -2,12 +2,12 @@
 
 from collections.abc import Sequence
 
-from stitchpath.model.finding import Finding, Level
+from stitchpath.model.finding import Finding
 from stitchpath.model.plan import Plan, Stage
-from stitchpath.preview.booklet.facts import metres
+from stitchpath.preview.booklet.facts import metres, thread_name
 from stitchpath.preview.booklet.markup import Markup, joined, name_text, tag
 from stitchpath.preview.words import counted, duration, size
-from stitchpath.units import Unit, format_length
+from stitchpath.units import format_length
 
 
 def title_page(plan: Plan) -> Markup:
@@ -101,12 +101,6 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str | Markup]]) -> Marku
     return tag("div", inside, class_="wide")
 
 
-def unit_place(where: tuple[float, float], unit: Unit) -> str:
-    """Return a place on a piece as a maker measures it."""
-    left, top = (format_length(distance, unit) for distance in where)
-    return f"{left} from the left edge, {top} from the top edge"
-
-
 def _fact(name: str, value: str) -> Markup:
     return tag("div", tag("dt", name), tag("dd", value))
 
@@ -130,15 +124,9 @@ def _thread_row(stage: Stage, bobbin: str) -> tuple[str | Markup, ...]:
 
 
 def _thread(colour: str) -> Markup:
-    """Return a patch of thread and its colour's code."""
+    """Return a patch of thread and its colour's name."""
     patch = tag(
         "rect", x="0.5", y="0.5", width="27", height="13", rx="3", fill=colour, class_="patch"
     )
     drawn = tag("svg", patch, viewBox="0 0 28 14", class_="swatch", aria_hidden="true")
-    return joined(drawn, " ", colour)
-
-
-def worst(findings: Sequence[Finding]) -> Level | None:
-    """Return the worst level among findings, or None without any."""
-    order = list(Level)
-    return min((finding.level for finding in findings), key=order.index, default=None)
+    return joined(drawn, " ", thread_name(colour))

@@ -19,12 +19,11 @@ from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.labels import Box
 from stitchpath.preview.path_data import lines_data
-from stitchpath.preview.piece_layers import Ground, ground_of
 from stitchpath.preview.polylines import Polylines, simplified
 from stitchpath.preview.svg import STITCH_GRID, tidy
 
-_FINEST: Final = 1500
-"""A picture is drawn to this part of its longer side: less than a dot of a screen."""
+_FINEST: Final = 700
+"""A picture is drawn to this part of its longer side: about a dot of a screen."""
 _TEXT_SHARE: Final = 1 / 30
 _MARGIN: Final = 0.09
 """Round a field, as a share of its longer side: room for what is written there."""
@@ -39,7 +38,7 @@ def stage_overview(stage: Stage, findings: Numbered) -> Markup:
     longer = max(box[2] - box[0], box[3] - box[1])
     narrowest = min((min(one.hooping.field) for one in stage.hoopings), default=longer)
     text = min(longer * _TEXT_SHARE, narrowest / 4)
-    ground = _ground(ground_of(stage, window=None), longer / _FINEST)
+    ground = _ground(stage, longer / _FINEST)
     inside = [
         tag("g", *ground, id=_ground_id(stage)),
         *(_field_link(stage, sewn, text) for sewn in stage.hoopings),
@@ -62,7 +61,8 @@ def hooping_picture(stage: Stage, sewn: SewnHooping) -> Markup:
     x, y = (tidy(-distance) for distance in hooping.centre)
     to_field = f"rotate({tidy(-hooping.turn_deg)}) translate({x} {y})"
     lines = Polylines.of(line.points for run in sewn.runs for line in run.lines)
-    sewing = simplified(lines.placed(hooping.to_field), tolerance_mm=longer / _FINEST)
+    placed = lines.placed(hooping.to_field)
+    sewing = simplified(placed, tolerance_mm=longer / _FINEST, apart=False)
     points = hooping.to_field(sewn.stitches.needle_points)
     inside = [
         tag("use", href=f"#{_ground_id(stage)}", transform=to_field),
@@ -99,13 +99,15 @@ def _svg(box: Box, inside: Sequence[Markup], *, margin: float, **labels: str) ->
     return tag("svg", *inside, viewBox=view, class_="picture", **labels)
 
 
-def _ground(ground: Ground, tolerance_mm: float) -> list[Markup]:
-    design = simplified(ground.design, tolerance_mm=tolerance_mm)
+def _ground(stage: Stage, tolerance_mm: float) -> list[Markup]:
+    outline = Polylines.of([stage.piece.outline])
+    shadow = Polylines.of([] if stage.piece.shadow is None else [stage.piece.shadow])
+    design = Polylines.of(line.points for line in stage.lines)
     return [
-        _path(ground.cloth, "cloth", closed=True),
-        _path(ground.outline, "outline"),
-        _path(ground.shadow, "shadow"),
-        _path(design, "design"),
+        _path(outline, "cloth", closed=True),
+        _path(outline, "outline", closed=True),
+        _path(shadow, "shadow", closed=True),
+        _path(simplified(design, tolerance_mm=tolerance_mm, apart=False), "design"),
     ]
 
 

@@ -82,7 +82,9 @@ def _facts(
     left, top = (format_length(distance, unit) for distance in hooping.centre)
     paths = files.get((stage.name, hooping.number), {}).values()
     codes = [part for path in paths for part in (tag("code", path), Markup(" "))]
-    moved = [counted(figures.runs, "run"), counted(figures.thread_cuts, "thread cut")]
+    moved = [counted(figures.runs, "run")]
+    if figures.thread_cuts:
+        moved.append(counted(figures.thread_cuts, "thread cut"))
     if figures.snips:
         moved.append(f"{counted(figures.snips, 'thread')} to snip by hand")
     if figures.pauses:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview.booklet.facts import hooping_id
+from stitchpath.preview.booklet.facts import hooping_id, thread_name
 from stitchpath.preview.booklet.front import section
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.data import Files
@@ -56,7 +56,8 @@ def _stage_steps(plan: Plan, stage: Stage, files: Files) -> Iterator[Markup]:
     yield tick(f"{stage.name} hoop", _layers(stage))
     yield tick(
         f"{stage.name} thread",
-        f"Thread the needle with {thread.top}; wind {bobbins} with {thread.bobbin}",
+        f"Thread the needle with {thread_name(thread.top)}; "
+        f"wind {bobbins} with {thread_name(thread.bobbin)}",
     )
     count = sum(len(sewn.hooping.marks) for sewn in stage.hoopings)
     if count:
