@@ -1,32 +1,16 @@
-"""A real browser, one for all tests, without a network."""
+"""Booklets opened from the disk, without a network."""
 
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from stitchpath.model.plan import Plan
 from stitchpath.preview.booklet import draw_booklet
 from tests.support.booklets import CAUTIONS, files_of
 from tests.support.players import Open
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Give the system's own browser."""
-    path = shutil.which("chromium")
-    if path is None:
-        pytest.skip("there is no chromium: apt install chromium")
-    with sync_playwright() as playwright:
-        launched = playwright.chromium.launch(
-            executable_path=path,
-            args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"],
-        )
-        yield launched
-        launched.close()
 
 
 @pytest.fixture
