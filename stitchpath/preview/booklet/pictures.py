@@ -167,7 +167,7 @@ def _finding(number: int, finding: Finding, text: float) -> Markup:
     """Return a diamond with a finding's number; nothing where it has no place."""
     if finding.where is None:
         return joined()
-    corners = np.array([[0.0, -1.0], [1.0, 0.0], [0.0, 1.0], [-1.0, 0.0]]) * 0.9 * text
+    corners = 1.8 * text * marks.DIAMOND
     return joined(
         _shape(corners + finding.where, "finding"),
         _words(str(number), finding.where, 0.9 * text, "finding-number"),

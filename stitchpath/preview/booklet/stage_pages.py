@@ -1,6 +1,5 @@
 """A stage's overview, and a page for each of its hoopings."""
 
-from stitchpath.model.finding import Level
 from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.booklet.facts import hooping_id, metres, tenths, throat_side
@@ -9,29 +8,26 @@ from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
 from stitchpath.preview.booklet.steps import tick
 from stitchpath.preview.data import Files
+from stitchpath.preview.finding_layers import placed_findings
 from stitchpath.preview.words import counted, duration, field_lies, size, stage_facts
 from stitchpath.units import format_length
 
 
 def overview(plan: Plan) -> Markup:
     """Return a picture of each stage, with its hoopings as links to their pages."""
-    placed = [
-        (number, finding)
-        for number, finding in enumerate(plan.findings, 1)
-        if finding.where is not None and finding.level is not Level.NOTE
-    ]
+    placed = {stage.name: placed_findings(plan, stage) for stage in plan.stages}
     most = max((len(stage.hoopings) for stage in plan.stages), default=0)
     figures = (
         tag(
             "figure",
-            stage_overview(stage, [one for one in placed if one[1].stage == stage.name]),
+            stage_overview(stage, placed[stage.name]),
             tag("figcaption", f"Stage {stage.name}, on the {stage.piece.name}"),
             class_="main" if len(stage.hoopings) == most else None,
         )
         for stage in plan.stages
     )
     reading = "Each rectangle is a field: choose one for its page. The head stands at its top."
-    if placed:
+    if any(placed.values()):
         reading += " A diamond is where a finding lies, with its number in the list."
     return section(
         "overview",
