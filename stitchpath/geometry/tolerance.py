@@ -49,5 +49,5 @@ its stitches would be too short. Larger cuts drawn corners; smaller leaves stitc
 of a millimetre in bends that no needle can follow."""
 
 STRAIGHT: Final = 1e-11
-"""Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a straight
-line by 0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""
+"""Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a line by
+0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""
