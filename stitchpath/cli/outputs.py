@@ -46,10 +46,11 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                     thread=stage.thread,
                 )
             on_hooping()
-    outputs[BOOKLET] = draw_booklet(plan, files, CAUTIONS).encode(errors="replace")
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
+    data = plan_data(plan, files)
+    outputs[BOOKLET] = draw_booklet(plan, files, CAUTIONS, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
-    outputs[PLAN] = plan_json(plan_data(plan, files) | more)
+    outputs[PLAN] = plan_json(data | more)
     return outputs
 
 

@@ -6,6 +6,7 @@ that are in it, by their digests (Content Security Policy Level 3, W3C, 4.2.1 an
 
 import base64
 import hashlib
+import re
 from collections.abc import Sequence
 from importlib import resources
 from typing import Final
@@ -22,9 +23,19 @@ from stitchpath.preview.booklet.markup import Markup, script_json, style_string,
 from stitchpath.preview.booklet.player import player_data, player_section
 from stitchpath.preview.booklet.stage_pages import overview, stage_pages
 from stitchpath.preview.booklet.steps import steps_section
+from stitchpath.preview.booklet.supplies import (
+    Data,
+    bobbin_changes,
+    buying_section,
+    folding_section,
+    sessions_section,
+)
 from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, NIGHT, PAGE, SOFT_INK
-from stitchpath.preview.data import Files
+from stitchpath.preview.data import Files, plan_data
 
+_ID: Final = re.compile(r'^<section id="([\w-]+)"')
+CAUTION: Final = "cautions"
+"""Findings of this code, which come last, are told with the cautions."""
 _STYLES: Final = ("booklet.css", "print.css")
 _SCRIPTS: Final = (
     "points.js",
@@ -46,17 +57,22 @@ _DAY: Final = {
 }
 
 
-def draw_booklet(plan: Plan, files: Files, cautions: Sequence[str] = ()) -> str:
+def draw_booklet(
+    plan: Plan, files: Files, cautions: Sequence[str] = (), data: Data | None = None
+) -> str:
     """Return the booklet as an HTML document. The same plan gives the same text.
 
     Args:
         plan: What to tell.
         files: The stitch files of each stage and hooping number, by format; may be empty.
         cautions: How to stay safe, a sentence each, without a full stop.
+        data: What `plan_data` says of the plan, where it has been asked already.
     """
-    data = script_json(player_data(plan))
+    told = plan_data(plan, files) if data is None else data
+    played = script_json(player_data(plan))
+    sections = _sections(plan, files, cautions, told)
     style, script = _style(plan.project.name), _parts(_SCRIPTS)
-    key = hashlib.sha256(f"{plan.project.name}\n{data}".encode(errors="replace")).hexdigest()
+    key = hashlib.sha256(f"{plan.project.name}\n{played}".encode(errors="replace")).hexdigest()
     head = tag(
         "head",
         tag("meta", charset="utf-8"),
@@ -70,38 +86,43 @@ def draw_booklet(plan: Plan, files: Files, cautions: Sequence[str] = ()) -> str:
         "body",
         tag("a", "Skip to the steps", href="#steps", class_="skip"),
         title_page(plan),
-        _contents(plan),
-        tag("main", *_sections(plan, files, cautions)),
-        tag("script", data, type="application/json", id="plan"),
+        _contents(sections),
+        tag("main", *(inside for _, inside in sections)),
+        tag("script", played, type="application/json", id="plan"),
         tag("script", Markup(script)),
         data_key=key[:16],
     )
     return f"<!doctype html>\n{tag('html', head, body, lang='en-GB')}\n"
 
 
-def _sections(plan: Plan, files: Files, cautions: Sequence[str]) -> list[Markup]:
-    return [
-        overview(plan),
-        safety(cautions),
-        findings_section(plan.findings),
-        cutting_section(plan),
-        thread_section(plan),
-        steps_section(plan, files),
-        player_section(plan),
-        *(stage_pages(plan, stage, files) for stage in plan.stages),
+def _sections(
+    plan: Plan, files: Files, cautions: Sequence[str], data: Data
+) -> list[tuple[str, Markup]]:
+    """Return the sections that have something to say, with their names in the contents."""
+    unit = plan.project.units
+    due = [finding.text for finding in plan.findings if finding.code == CAUTION]
+    found = [finding for finding in plan.findings if finding.code != CAUTION]
+    sections = [
+        ("Hoopings", overview(plan)),
+        ("Safety", safety([*cautions, *due])),
+        ("Findings", findings_section(found)),
+        ("Buying", buying_section(data, unit)),
+        ("Cutting", cutting_section(plan)),
+        ("Thread", thread_section(plan, bobbin_changes(data))),
+        ("Evenings", sessions_section(data)),
+        ("Steps", steps_section(plan, files)),
+        ("Watch", player_section(plan)),
+        *((f"Stage {stage.name}", stage_pages(plan, stage, files)) for stage in plan.stages),
+        ("Folding", folding_section(data)),
     ]
+    return [(name, inside) for name, inside in sections if inside]
 
 
-def _contents(plan: Plan) -> Markup:
-    places = [
-        ("findings", "Findings"),
-        *([("cutting", "Cutting")] if plan.cutting else []),
-        ("thread", "Thread"),
-        ("steps", "Steps"),
-        ("player", "Watch"),
-        *((f"stage-{stage.name}", f"Stage {stage.name}") for stage in plan.stages),
-    ]
-    rows = (tag("li", tag("a", words, href=f"#{place}")) for place, words in places)
+def _contents(sections: Sequence[tuple[str, Markup]]) -> Markup:
+    rows = (
+        tag("li", tag("a", name, href=f"#{_ID.findall(inside)[0]}"))
+        for name, inside in sections
+    )
     return tag("nav", tag("ul", *rows), aria_label="Contents")
 
 

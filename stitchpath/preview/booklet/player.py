@@ -1,11 +1,10 @@
 """The stitch player: its controls as HTML, and what it plays as data."""
 
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 
 from stitchpath.catalog.bobbins import BOBBINS
-from stitchpath.catalog.times import CUT_SECONDS, PAUSE_SECONDS
 from stitchpath.geometry.points import Points
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.booklet.front import section
@@ -35,6 +34,10 @@ _READOUTS = (
     ("needle", "needle in the field, mm"),
     ("state", "machine"),
 )
+_CUT_SECONDS: Final = 5.0
+_PAUSE_SECONDS: Final = 20.0
+"""How a hooping's seconds are shared out between stitches, cuts and pauses; their sum is the
+plan's. Common practice, no source."""
 _HELP = (
     "On the picture: drag or arrow keys move it, the wheel or + and - bring it closer and "
     "wider, 0 shows the whole, space plays and pauses. Time and thread are estimates."
@@ -75,8 +78,8 @@ def player_data(plan: Plan) -> dict[str, Any]:
     machine = plan.project.machine
     return {
         "speed": machine.speed,
-        "cutSeconds": CUT_SECONDS,
-        "pauseSeconds": PAUSE_SECONDS,
+        "cutSeconds": _CUT_SECONDS,
+        "pauseSeconds": _PAUSE_SECONDS,
         "bobbinMm": BOBBINS[machine.bobbin].thread_mm,
         "stages": [_stage_data(stage) for stage in plan.stages],
     }

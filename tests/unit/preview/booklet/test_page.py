@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 
+from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview.booklet import draw_booklet
 from stitchpath.preview.colours import NIGHT, contrast
@@ -105,6 +106,24 @@ def test_what_there_is_nothing_of_is_left_out() -> None:
     ids = {one.attributes.get("id") for one in read_html(draw_booklet(plan, {}))}
     assert not ids & {"cutting", "safety"}
     assert "The checks found nothing to say." in draw_booklet(plan, {})
+
+
+def test_findings_that_are_cautions_are_told_with_the_cautions() -> None:
+    caution = Finding(code="cautions", level=Level.NOTE, text="mind the ring")
+    plan = replace(small_plan(), findings=(*small_plan().findings, caution))
+    elements = _read(plan)
+    (safety,) = (one for one in elements if one.attributes.get("id") == "safety")
+    (findings,) = (one for one in elements if one.attributes.get("id") == "findings")
+    assert "Mind the ring." in safety.text
+    assert "ring" not in findings.text
+
+
+def test_contents_lead_to_every_section_in_order() -> None:
+    elements = _read(small_plan())
+    sections = [one.attributes["id"] for one in elements if one.name == "section"]
+    start = next(at for at, one in enumerate(elements) if one.name == "nav")
+    links = [one.attributes["href"] for one in elements[start:] if one.name == "a"]
+    assert links[: len(sections)] == [f"#{name}" for name in sections]
 
 
 def test_finding_with_a_place_is_drawn_with_its_number_and_a_note_is_not() -> None:
