@@ -6,7 +6,7 @@ import pytest
 from stitchpath.model.plan import Plan
 from stitchpath.model.stitches import Op
 from tests.support.plans import small_plan
-from tests.support.players import Open, choose, held, painted, scrub, shows
+from tests.support.players import Open, choose, held, painted, scrub, settled, shows
 
 PLAN = small_plan()
 
@@ -183,12 +183,12 @@ def test_zoom_and_pan_move_the_picture_and_whole_brings_it_back(open_booklet: Op
     page.locator("#screen").scroll_into_view_if_needed()
     page.locator("#screen").hover(position={"x": 400, "y": 300})
     page.mouse.wheel(0, -900)
-    page.wait_for_timeout(250)
+    settled(page)
     assert painted(page, "thread") != before
     page.mouse.down()
     page.mouse.move(0, 0, steps=3)
     page.mouse.up()
-    page.wait_for_timeout(250)
+    settled(page)
     page.locator("#go-whole").click()
     assert painted(page, "thread") == before
 

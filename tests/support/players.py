@@ -35,6 +35,17 @@ def painted(page: Page, sheet: str) -> int:
     return int(count)
 
 
+def settled(page: Page) -> None:
+    """Wait until a moved or zoomed picture is drawn anew, as it is once it rests."""
+    page.evaluate(
+        """() => new Promise((done) => {
+          const { style } = document.getElementById("sheets");
+          const look = () => (style.transform ? setTimeout(look, 50) : done());
+          setTimeout(look, 300);
+        })"""
+    )
+
+
 def held(page: Page) -> None:
     """Stop the page's clock, so that time goes on only as a test says."""
     page.clock.install(time=0)
