@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-import webcolors
-
 from stitchpath.cli.options import key_limits, option_time
 from stitchpath.cli.tables import show_metres, show_time
 from stitchpath.cli.usage import UsageError
@@ -12,24 +10,12 @@ from stitchpath.estimate import plan_sessions
 from stitchpath.model.estimate import BobbinChange, Bobbins, Session
 from stitchpath.model.piece import StageName
 from stitchpath.model.plan import Plan
+from stitchpath.preview.booklet.facts import thread_name
 
 _FEW = 6
 """So many changes are named in a summary."""
 _ABOUT = 100
 """Needle points are told to the hundred: no bobbin is wound more exactly."""
-
-
-def colour_name(colour: str) -> str:
-    """Return a colour as CSS names it, or as it is.
-
-    Example:
-        >>> colour_name("#f5deb3"), colour_name("#123456")
-        ('wheat', '#123456')
-    """
-    try:
-        return str(webcolors.hex_to_name(colour))
-    except ValueError:
-        return colour
 
 
 def show_bobbins(plan: Plan) -> list[str]:
@@ -130,7 +116,7 @@ def hooping_handling(plan: Plan, stage: str, number: int) -> float:
 def _wound(plan: Plan, bobbins: Bobbins) -> str:
     plural = "" if bobbins.count == 1 else "s"
     wound = f"{bobbins.count} {plan.project.machine.bobbin} bobbin{plural}"
-    return f"{colour_name(bobbins.colour)}: wind {wound}"
+    return f"{thread_name(bobbins.colour)}: wind {wound}"
 
 
 def _grouped(bobbins: Bobbins) -> list[BobbinChange]:

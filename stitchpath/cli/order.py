@@ -5,9 +5,10 @@ from typing import Any, Final
 from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.hours import hooping_handling, show_bobbins, show_sessions
 from stitchpath.cli.tables import show_table, show_time
-from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
+from stitchpath.preview.words import field_lies
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
@@ -21,12 +22,6 @@ _HEADS: Final = (
     "time",
     "in all",
 )
-_LIES: Final = {
-    0.0: "upright",
-    90.0: "with its top to the right",
-    180.0: "upside down",
-    270.0: "with its top to the left",
-}
 
 
 def sewing_order(plan: Plan, files: Files) -> str:
@@ -93,7 +88,7 @@ def _row(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str
         f"{paths[0]}{endings}",
         _mark_text(marks.get("A"), unit),
         _mark_text(marks.get("B"), unit),
-        _lies(hooping),
+        field_lies(hooping),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
         show_time(sewn.figures.seconds + hooping_handling(plan, stage.name, hooping.number)),
@@ -104,8 +99,3 @@ def _mark_text(mark: Mark | None, unit: Unit) -> str:
     if mark is None:
         return "-"
     return " / ".join(format_length(distance, unit) for distance in mark.piece)
-
-
-def _lies(hooping: Hooping) -> str:
-    turned = hooping.turn_deg % 360
-    return _LIES.get(turned, f"turned {turned:g} degrees clockwise")

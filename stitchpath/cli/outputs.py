@@ -11,6 +11,7 @@ from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import (
     draw_batting,
+    draw_booklet,
     draw_cloth,
     draw_hooping,
     draw_stage,
@@ -20,6 +21,7 @@ from stitchpath.preview import (
 from stitchpath.preview.data import Files
 
 PLAN = "plan.json"
+BOOKLET = "booklet.html"
 
 
 def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]:
@@ -55,8 +57,10 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
     outputs |= _cloths(plan)
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
     outputs[CUTTING_LIST] = cutting_list(plan).encode()
+    data = plan_data(plan, files)
+    outputs[BOOKLET] = draw_booklet(plan, files, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
-    outputs[PLAN] = plan_json(plan_data(plan, files) | more)
+    outputs[PLAN] = plan_json(data | more)
     return outputs
 
 

@@ -5,7 +5,6 @@ from dataclasses import replace
 import pytest
 
 from stitchpath.cli.hours import (
-    colour_name,
     find_evening,
     show_bobbins,
     show_bobbins_briefly,
@@ -87,7 +86,3 @@ def test_an_evening_is_read_as_it_is_said(text: str | None, hours: float | None)
 def test_an_evening_that_is_none_is_refused(text: str) -> None:
     with pytest.raises(UsageError, match="--evening cannot be"):
         find_evening(text)
-
-
-def test_colours_have_their_css_names() -> None:
-    assert colour_name("#008080") == "teal"
