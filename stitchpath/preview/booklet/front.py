@@ -7,7 +7,7 @@ from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview.booklet.facts import metres, thread_name
 from stitchpath.preview.booklet.markup import Markup, joined, name_text, tag
 from stitchpath.preview.words import counted, duration, size
-from stitchpath.units import format_length
+from stitchpath.units import format_length_up
 
 
 def title_page(plan: Plan) -> Markup:
@@ -60,8 +60,8 @@ def cutting_section(plan: Plan) -> Markup:
         (
             cut.what,
             str(cut.count),
-            format_length(cut.width, unit),
-            format_length(cut.length, unit),
+            format_length_up(cut.width, unit),
+            format_length_up(cut.length, unit),
         )
         for cut in plan.cutting
     ]
