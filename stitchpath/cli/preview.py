@@ -4,10 +4,15 @@ from pathlib import Path
 
 from stitchpath.cli.files import load_project
 from stitchpath.cli.folder import write_file
+from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.options import option_number
+from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.stitch_files import CountOptions, count_file, counting, faults_text
+from stitchpath.cli.stitch_picture import check_picture_name, picture_of
 from stitchpath.cli.terminal import plain, tell
 from stitchpath.cli.usage import UsageError
-from stitchpath.errors import EXIT_DONE, StitchpathError
+from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, StitchpathError
+from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_design, draw_hooping, draw_stage
@@ -28,12 +33,16 @@ def draw_project(
         StitchpathError: The project has problems, has no such stage or hooping, or the picture
             cannot be written.
     """
-    if out.suffix.lower() != ".svg":
-        raise UsageError(
-            f"--out cannot be `{out}`\nhelp: pictures are SVG: choose a name that ends in .svg"
-        )
+    check_picture_name(out)
     if design and hooping is not None:
         raise UsageError("--design and --hooping are two pictures\nhelp: take one of them")
+    if format_by_name(path.suffix) is not None:
+        return _draw_file(
+            path,
+            out,
+            replace=replace,
+            of_a_project=design or stage_name is not None or hooping is not None,
+        )
     planned = plan(load_project(path))
     stage = _stage(planned, stage_name)
     if hooping is not None:
@@ -43,6 +52,23 @@ def draw_project(
     write_file(out, picture.encode(), replace=replace)
     tell(plain(f"wrote `{out}`"))
     return EXIT_DONE
+
+
+def _draw_file(path: Path, out: Path, *, replace: bool, of_a_project: bool) -> int:
+    """Write the picture of a stitch file; return the exit code."""
+    if of_a_project:
+        raise UsageError(
+            "--stage, --hooping and --design are for projects\n"
+            f"help: leave them out, `{path}` is a stitch file by its name"
+        )
+    with stitch_reader() as reader:
+        counted = count_file(path, reader, counting(CountOptions()))
+    one = Inspected.of(counted, "L", None)
+    write_file(out, picture_of(counted, one.drawn_field).encode(), replace=replace)
+    if text := faults_text(counted, plain(path)):
+        tell(text)
+    tell(plain(f"wrote `{out}`"))
+    return EXIT_PROBLEMS if counted.file.sound.whole is False else EXIT_DONE
 
 
 def _stage(planned: Plan, name: str | None) -> Stage:

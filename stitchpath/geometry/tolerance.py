@@ -47,3 +47,12 @@ BLUNT_MM: Final = 0.25
 """How far a needle point may lie off the stitch that replaces it, where a bend is so tight that
 its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth
 of a millimetre in bends that no needle can follow."""
+
+STATED_SIZE_MM: Final = 1.0
+"""How far the size in a stitch file's header may be from that of its stitches. Smaller finds
+fault with writers that count the small jumps of a cut or round to whole millimetres; larger
+would miss a design of which a part is gone."""
+
+CROWDED_CELL_MM: Final = 2.0
+"""Side of the squares that needle points are counted in. Larger would take two lines that pass
+each other for a crowd; smaller holds no more than the stitches of one line and its tie."""
