@@ -183,16 +183,24 @@ def _differs(folder: Path, name: str, files: Mapping[str, bytes]) -> bool:
 def _write_all(new: Path, files: Mapping[str, bytes]) -> None:
     for name, data in files.items():
         path = new / name
-        path.parent.mkdir(parents=True, exist_ok=True)
+        _make_folders(new, path.parent)
         write_synced(path, data)
+
+
+def _make_folders(new: Path, folder: Path) -> None:
+    """Make folders below `new`, never `new` itself: where it is gone, so is the disk."""
+    at = new
+    for part in folder.relative_to(new).parts:
+        at /= part
+        at.mkdir(exist_ok=True)
 
 
 def _carry_over(folder: Path, new: Path, own: _Own) -> None:
     for name in own.empty:
-        (new / name).mkdir(parents=True, exist_ok=True)
+        _make_folders(new, new / name)
     for name in own.files:
         path = new / name
-        path.parent.mkdir(parents=True, exist_ok=True)
+        _make_folders(new, path.parent)
         if not os.path.lexists(path):  # one that is the same as a new file is there already
             _keep(folder / name, path)
     for inside, _, _ in os.walk(new):

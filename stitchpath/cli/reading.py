@@ -56,9 +56,17 @@ class StitchReader:
         """
         data = _plain_bytes(path)
         try:
-            return read_stitch_file(data, path.suffix, by_library=self._ask)
+            return self.read_bytes(data, path.suffix)
         except FormatError as fault:
             raise StitchpathError(f"`{path}`: {fault}\n{_HINT}") from fault
+
+    def read_bytes(self, data: bytes, suffix: str) -> StitchFile:
+        """Return what the bytes of a stitch file say.
+
+        Raises:
+            FormatError: They cannot be read, or are no stitch file.
+        """
+        return read_stitch_file(data, suffix, by_library=self._ask)
 
     @property
     def process(self) -> "SpawnProcess | None":
