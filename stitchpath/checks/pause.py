@@ -17,7 +17,11 @@ def check(plan: Plan) -> Iterator[Finding]:
     """Say which of the chosen formats turn a pause into a colour change."""
     if not plan.figures.pauses:
         return
-    unable = [name for name in plan.project.machine.formats if FORMATS[name].pause == "colour"]
+    unable = [
+        name
+        for name in plan.project.machine.formats
+        if name in FORMATS and FORMATS[name].pause == "colour"
+    ]
     if unable:
         yield Finding(
             code=CODE,

@@ -7,6 +7,7 @@ hus is from memory.
 from typing import Final
 
 from stitchpath.machine.library_read import NAMES
+from stitchpath.machine.points_text import CSV_MARK, JSON_MARK
 
 _MARKS: Final = (
     (0, b"#PES", "pes"),
@@ -15,6 +16,8 @@ _MARKS: Final = (
     (0, b"LA:", "dst"),
     (0, b"\x5b\xaf\xc8\x00", "hus"),
     (0x80, b"LA:", "tbf"),
+    (0, CSV_MARK, "csv"),
+    (0, JSON_MARK, "json"),
 )
 """Where, which bytes, which format."""
 MARKED: Final = frozenset({"pes", "pec", "vp3", "dst"})

@@ -14,6 +14,8 @@ from stitchpath.machine.content import (
 from stitchpath.machine.decode import check_size
 from stitchpath.machine.dst_decode import decode_dst
 from stitchpath.machine.exp import decode_exp
+from stitchpath.machine.line_gcode import MARK as LINES_MARK
+from stitchpath.machine.points_text import decode_csv, decode_json
 from stitchpath.machine.rows import FileStitches
 from stitchpath.machine.soundness import Fault, Soundness, soundness
 
@@ -23,8 +25,12 @@ Decode: TypeAlias = Callable[[bytes, str], FileStitches]
 _OWN: Final[dict[str, Callable[[bytes], FileStitches]]] = {
     "dst": decode_dst,
     "exp": decode_exp,
+    "csv": decode_csv,
+    "json": decode_json,
 }
-"""Formats read column by column, in memory and time bounded by the file's size."""
+"""Formats read without the library, in memory and time bounded by the file's size."""
+_ALWAYS_OWN: Final = frozenset({"dst", "exp"})
+"""Of the others only files that begin as ours do: there are many kinds of csv and json."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -63,7 +69,10 @@ def read_stitch_file(data: bytes, suffix: str, *, by_library: Decode) -> StitchF
     check_size(data, name)
     if name in MARKED and by_content is None:
         raise FormatError(f"it does not begin as a {name} file does")
-    read = _OWN[name](data) if name in _OWN else by_library(data, name)
+    if data.startswith(LINES_MARK):
+        raise FormatError("it holds lines to follow, and no needle points")
+    own = _OWN.get(name) if name == by_content or name in _ALWAYS_OWN else None
+    read = own(data) if own else by_library(data, name)
     if not len(read.needle_points_units):
         raise FormatError(f"read as {name}, it holds no stitches")
     sound = soundness(data, name, read)

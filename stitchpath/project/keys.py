@@ -15,14 +15,15 @@ from pydantic_core import PydanticUndefined
 
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.catalog.line_formats import LINE_FORMATS
 from stitchpath.layouts import layout_names
 from stitchpath.model.project import Project
 from stitchpath.model.quantities import Kind
 from stitchpath.project.fault import Path
 
 KeyKind: TypeAlias = Literal[
-    "length", "share", "colour", "name", "text", "drawing", "choice", "number", "whole",
-    "switch", "list", "table", "tables",
+    "length", "share", "colour", "name", "text", "drawing", "gcode", "choice", "number",
+    "whole", "switch", "list", "table", "tables",
 ]  # fmt: skip
 """`list` holds values or lists, `tables` is written `[[a.b]]` or `a = [{...}]`."""
 
@@ -168,7 +169,7 @@ def _with_kind(key: Key, annotation: Any, metadata: list[Any]) -> Key:  # noqa: 
 def _registered(kind: str) -> tuple[str, ...]:
     if kind == "layout":
         return layout_names()
-    return tuple(FORMATS) if kind == "format" else tuple(BOBBINS)
+    return (*FORMATS, *LINE_FORMATS) if kind == "format" else tuple(BOBBINS)
 
 
 def _by_type(key: Key, written: Any) -> Key:  # noqa: ANN401 - an annotation

@@ -292,6 +292,7 @@ _READINGS: Final[dict[str, _Reading]] = {
     "length": _unreadable("not-a-length", "a length"),
     "share": _unreadable("not-a-percentage", "a percentage"),
     "colour": _not_a_colour,
+    "gcode": _unreadable("not-gcode", "words of G-code for a needle"),
     "name": _not_a_name,
     "string_too_long": _too_long_text,
     "shape": _not_one_shape,

@@ -118,6 +118,8 @@ def formats_hold_stitches(project: Project) -> Iterator[Fault]:
     """The longest stitch, its ends rounded to the file's grid, fits every chosen format."""
     machine, unit = project.machine, project.units
     for name in dict.fromkeys(machine.formats):
+        if name not in FORMATS:  # a line format has no stitches
+            continue
         most_mm = FORMATS[name].longest_step_mm - GRID_MM
         if most_mm < machine.longest_stitch:
             yield Fault(
@@ -134,6 +136,19 @@ def formats_hold_stitches(project: Project) -> Iterator[Fault]:
                 ),
                 help=f"make the longest stitch shorter, or leave `{name}` out",
             )
+
+
+def needle_words_differ(project: Project) -> Iterator[Fault]:
+    """Other words put the needle down than up."""
+    words = project.machine.gcode
+    if words.needle_down == words.needle_up:
+        yield Fault(
+            code="not-gcode",
+            path=("machine", "gcode", "needle_up"),
+            message="`machine.gcode.needle_up` says the same as `machine.gcode.needle_down`",
+            label=f"must not be `{words.needle_down}`",
+            help="the frame's manual says which words lift its needle or pen",
+        )
 
 
 def overlap_is_small(project: Project) -> Iterator[Fault]:
@@ -175,6 +190,7 @@ _RULES: Final[tuple[Rule, ...]] = (
     stitch_lengths_are_allowed,
     formats_are_different,
     formats_hold_stitches,
+    needle_words_differ,
     overlap_is_small,
     stitches_are_few,
     hoopings_are_few,
