@@ -236,6 +236,38 @@ def inspect(
 
 
 @app.command()
+def rewrite(
+    file: Annotated[
+        Path, typer.Argument(metavar="STITCH-FILE", help="of any kind", readable=False)
+    ],
+    out: Annotated[
+        Path, typer.Option(metavar="PATH", help="a stitch file; with --field, a folder")
+    ],
+    field: Annotated[
+        str | None,
+        typer.Option(metavar="WxH", help="divide it to fit what the needle can reach, in mm"),
+    ] = None,
+    format_: Annotated[
+        str | None,
+        typer.Option("--format", metavar="NAME", help="with --field: see `list formats`"),
+    ] = None,
+    replace: Replace = False,
+    speed: Speed = "600",
+    thickness: Thickness = "3 mm",
+    bobbin: Bobbin = "L",
+    as_json: AsJson = False,
+) -> int:
+    """Write a stitch file in another format, or divided over hoopings."""
+    from stitchpath.cli.rewrite import RewriteOptions, rewrite_file
+    from stitchpath.cli.stitch_files import CountOptions
+
+    count = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
+    options = RewriteOptions(out=out, field=field, format=format_, replace=replace, count=count)
+    with problems_as_json(wanted=as_json):
+        return rewrite_file(file, options, as_json=as_json)
+
+
+@app.command()
 def corner(
     out: Annotated[
         Path, typer.Option(metavar="FILE", help="a stitch file or .svg, by its name")
