@@ -1,11 +1,17 @@
 """The reading process: ended and replaced where a file takes too long or too much."""
 
+import resource
+import signal
+from concurrent.futures import ThreadPoolExecutor
+from multiprocessing import Pipe
 from pathlib import Path
 
 import pytest
 
+from stitchpath.cli.read_worker import serve
 from stitchpath.cli.reading import StitchReader
 from stitchpath.errors import StitchpathError
+from stitchpath.machine import FileStitches
 from tests.support.kinds_of_files import file_of_kind
 
 
@@ -36,6 +42,34 @@ def test_a_file_that_takes_too_much_memory_is_given_up_and_the_next_is_read(
     assert reader.process is None
     assert reader.read(folder / "good.jef").format == "jef"
     reader.close()
+
+
+def _answers(*questions: tuple[bytes, str]) -> list[object]:
+    """Serve questions in a thread of this process, without its limits."""
+    near, far = Pipe()
+    with ThreadPoolExecutor(1) as pool:
+        done = pool.submit(serve, far, 2**50, 10.0)
+        answers: list[object] = []
+        for question in questions:
+            near.send(question)
+            answers.append(near.recv())
+        near.close()
+        done.result()
+    return answers
+
+
+def test_the_worker_answers_with_stitches_or_a_reason(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def refuse(*_: object) -> None:
+        raise ValueError("signals are for the main thread, limits for a process of its own")
+
+    monkeypatch.setattr(signal, "signal", lambda *_: None)
+    monkeypatch.setattr(resource, "setrlimit", refuse)  # as on a system that cannot
+    read, why = _answers((file_of_kind("jef"), "jef"), (b"", "vp3"))
+    assert isinstance(read, FileStitches)
+    assert isinstance(why, str)
+    assert why.startswith("the bytes cannot be read as a vp3 file")
 
 
 def test_a_reader_that_dies_is_replaced(folder: Path) -> None:
