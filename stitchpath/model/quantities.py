@@ -35,12 +35,21 @@ _GCODE_ENDS: Final = frozenset({"M2", "M02", "M30"})
 class Kind:
     """What a value is, for messages, the schema and the reference pages.
 
-    A `layout`, `format` or `bobbin` is one of the names that this installation has; which those
-    are is known above this room only, so it is checked where project files are read.
+    A `layout`, `format`, `bobbin` or `check` is one of the names that this installation has;
+    which those are is known above this room only, so it is checked where files are read.
     """
 
     name: Literal[
-        "length", "share", "colour", "name", "layout", "format", "bobbin", "drawing", "gcode"
+        "length",
+        "share",
+        "colour",
+        "name",
+        "layout",
+        "format",
+        "bobbin",
+        "check",
+        "drawing",
+        "gcode",
     ]
 
 
@@ -167,3 +176,6 @@ FormatName: TypeAlias = Annotated[str, Strict(), Kind("format")]
 
 BobbinName: TypeAlias = Annotated[str, Strict(), Kind("bobbin")]
 """A name of `stitchpath list bobbins`."""
+
+CheckName: TypeAlias = Annotated[str, Strict(), Kind("check")]
+"""A name that `stitchpath check` shows in brackets."""
