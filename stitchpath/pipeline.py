@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from stitchpath.checks import check_plan
+from stitchpath.checks import cautions, check_plan
 from stitchpath.estimate import count_bobbins, count_stitches, cut_list
 from stitchpath.hoopings import Placed, lay_on_piece, place_hoopings, split_stitches
 from stitchpath.layouts import lay_lines
@@ -95,7 +95,8 @@ def plan_stitches(
     )
     quilt = Quilt(width=piece.width, length=piece.length, quilting=())
     project = Project(name=name, quilt=quilt, machine=machine)
-    return Plan(project=project, stages=(stage,), cutting=(), findings=())
+    bare = Plan(project=project, stages=(stage,), cutting=(), findings=())
+    return replace(bare, findings=tuple(cautions.check(bare)))
 
 
 def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:

@@ -8,7 +8,7 @@ import numpy as np
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.files import format_of
-from stitchpath.cli.findings import show_cautions
+from stitchpath.cli.findings import show_usual_cautions
 from stitchpath.cli.folder import write_file, write_folder
 from stitchpath.cli.options import option_field
 from stitchpath.cli.order import SEWING_ORDER
@@ -74,7 +74,7 @@ def rewrite_file(path: Path, options: RewriteOptions, *, as_json: bool) -> int:
     for text in (faults_text(counted, plain(path)), *(f"warning: {text}" for text in lost)):
         if text:
             tell(text)
-    tell(plain(f"\n{show_cautions()}\n\nwrote `{options.out}`"))
+    tell(plain(f"\n{show_usual_cautions()}\n\nwrote `{options.out}`"))
     if field is not None:
         tell("distances of marks are from a rectangle 20 mm outside the stitches")
         tell(f"begin with `{plain(options.out / SEWING_ORDER)}`")
