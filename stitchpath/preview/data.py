@@ -188,6 +188,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "where": None if finding.where is None else _pair(finding.where),
         "value": None if finding.value is None else _rounded(finding.value),
         "limit": None if finding.limit is None else _rounded(finding.limit),
+        "silenced": finding.silenced or None,
     }
 
 
