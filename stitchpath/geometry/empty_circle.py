@@ -2,8 +2,8 @@
 
 Method: the lines part the region into faces; a circle without a line inside lies in one of
 them, so the largest is that of the face with the largest inscribed circle. A line with a loose
-end inside a face bounds none; such faces are searched square by square (branch and bound).
-Faces and their circles come from shapely.
+end inside a face bounds none; such faces are searched square by square (branch and bound), all
+at once, so that the widest one spares the others. Faces and their circles come from shapely.
 """
 
 from dataclasses import dataclass
@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 
-_FIRST_CELLS = 8  # along a face's shorter side
 _QUARTERS = np.array([[-1, -1], [1, -1], [-1, 1], [1, 1]]) / 2
 
 
@@ -44,51 +43,67 @@ def largest_empty_circle(
     inner = shapely.point_on_surface(faces)
     faces = faces[shapely.contains(region, inner)]
     circles = shapely.maximum_inscribed_circle(faces, tolerance=tolerance_mm / 2)
-    radii = shapely.length(circles)
     loose = np.concatenate([shapely.get_parts(cuts), shapely.get_parts(dangles)])
-    tree = shapely.STRtree(loose)
+    is_open = np.zeros(len(faces), np.bool_)
+    is_open[shapely.STRtree(loose).query(faces, predicate="intersects")[0]] = True
+    radii = np.where(is_open, 0.0, shapely.length(circles))
     best = _circle(shapely.get_coordinates(region.representative_point())[0], 0.0)
-    for index in np.argsort(-radii, kind="stable"):
-        if radii[index] <= best.radius + tolerance_mm / 2:
-            break
-        inside = loose[np.sort(tree.query(faces[index], predicate="intersects"))]
-        found = (
-            _search(faces[index], inside, tolerance_mm=tolerance_mm / 2)
-            if len(inside)
-            else _circle(shapely.get_coordinates(circles[index])[0], radii[index])
-        )
-        best = max(best, found, key=lambda circle: circle.radius)
-    return best
+    if (~is_open).any():
+        widest = int(np.argmax(radii))
+        best = _circle(shapely.get_coordinates(circles[widest])[0], radii[widest])
+    is_open &= best.radius + tolerance_mm / 2 < shapely.length(circles)
+    if not is_open.any():
+        return best
+    shapely.prepare(region)
+    walls = shapely.STRtree(_segments(drawn))
+    return _search(faces[is_open], region, walls, best=best, tolerance_mm=tolerance_mm / 2)
+
+
+def _segments(drawn: shapely.Geometry) -> NDArray[np.object_]:
+    """Return the straight parts of lines."""
+    points, owner = shapely.get_coordinates(shapely.get_parts(drawn), return_index=True)
+    first = np.flatnonzero(np.diff(owner) == 0)
+    return np.asarray(shapely.linestrings(np.stack([points[first], points[first + 1]], axis=1)))
 
 
 def _search(
-    face: shapely.Polygon, inside: NDArray[np.object_], *, tolerance_mm: float
+    faces: NDArray[np.object_],
+    region: shapely.Polygon,
+    walls: shapely.STRtree,
+    *,
+    best: EmptyCircle,
+    tolerance_mm: float,
 ) -> EmptyCircle:
-    """Search a face that has loose lines inside.
+    """Search faces that have loose lines inside for a wider circle than the best so far.
 
     A square's best possible distance is that of its centre plus half its diagonal. Squares that
     cannot beat the best centre found by more than the tolerance are dropped, others quartered.
     """
-    walls = shapely.union_all([face.boundary, *inside])
-    shapely.prepare(walls)
-    left, top, right, bottom = face.bounds
-    half = min(right - left, bottom - top) / _FIRST_CELLS / 2
-    axes = (
-        np.arange(low + half, high + half, 2 * half)
-        for low, high in ((left, right), (top, bottom))
-    )
-    cells = np.stack(np.meshgrid(*axes), axis=-1).reshape(-1, 2)
-    best = EmptyCircle(centre=(left, top), radius=0.0)
+    cells, half = _squares(faces)
     while len(cells):
-        distance = shapely.distance(walls, shapely.points(cells))
-        distance = np.where(shapely.contains_xy(face, cells), distance, -distance)
+        places = np.asarray(shapely.points(cells))
+        _, distance = walls.query_nearest(places, all_matches=False, return_distance=True)
+        distance = np.where(shapely.contains_xy(region, cells), distance, -distance)
         widest = int(np.argmax(distance))
         if best.radius < distance[widest]:
             best = _circle(cells[widest], distance[widest])
-        cells = cells[best.radius + tolerance_mm < distance + half * np.sqrt(2)]
-        half /= 2
-        cells = (cells[:, None, :] + 2 * half * _QUARTERS).reshape(-1, 2)
+        stays = best.radius + tolerance_mm < distance + half * np.sqrt(2)
+        half = np.repeat(half[stays] / 2, len(_QUARTERS))
+        quarters = cells[stays][:, None, :] + 2 * half.reshape(-1, 4, 1) * _QUARTERS
+        cells = quarters.reshape(-1, 2)
     return best
+
+
+def _squares(faces: NDArray[np.object_]) -> tuple[Points, NDArray[np.float64]]:
+    """Return the middles of squares that cover faces, and half their sides."""
+    low, high = np.split(shapely.bounds(faces), 2, axis=1)
+    half = (high - low).min(axis=1) / 2
+    counts = np.ceil((high - low) / half[:, None] / 2).astype(np.intp)
+    owner = np.repeat(np.arange(len(faces)), counts.prod(axis=1))
+    first = np.cumsum(counts.prod(axis=1)) - counts.prod(axis=1)
+    down, across = np.divmod(np.arange(len(owner)) - first[owner], counts[owner, 0])
+    middles = low[owner] + half[owner, None] * (2 * np.column_stack([across, down]) + 1)
+    return middles, half[owner]
 
 
 def _circle(centre: NDArray[np.float64], radius: float) -> EmptyCircle:
