@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 
+_LONG = 8  # times as long as high
+_CROOKED = 128  # vertices
 _QUARTERS = np.array([[-1, -1], [1, -1], [-1, 1], [1, 1]]) / 2
 
 
@@ -41,7 +43,7 @@ def largest_empty_circle(
     polygons, cuts, dangles, _ = shapely.polygonize_full([drawn])
     faces = shapely.get_parts(polygons)
     inner = shapely.point_on_surface(faces)
-    faces = faces[shapely.contains(region, inner)]
+    faces = _shortened(faces[shapely.contains(region, inner)])
     circles = shapely.maximum_inscribed_circle(faces, tolerance=tolerance_mm / 2)
     loose = np.concatenate([shapely.get_parts(cuts), shapely.get_parts(dangles)])
     is_open = np.zeros(len(faces), np.bool_)
@@ -57,6 +59,29 @@ def largest_empty_circle(
     shapely.prepare(region)
     walls = shapely.STRtree(_segments(drawn))
     return _search(faces[is_open], region, walls, best=best, tolerance_mm=tolerance_mm / 2)
+
+
+def _shortened(faces: NDArray[np.object_]) -> NDArray[np.object_]:
+    """Return faces with the long and crooked ones cut across into pieces that overlap.
+
+    A circle inside a face is no wider than the face is high, so it lies whole in one of two
+    halves that overlap by that; these are halved again. Otherwise time would grow with the
+    square of a face's length.
+    """
+    done: list[NDArray[np.object_]] = []
+    while len(faces):
+        low, high = np.split(shapely.bounds(faces), 2, axis=1)
+        short, long = np.sort(high - low, axis=1).T
+        is_long = (_LONG * short < long) & (shapely.get_num_coordinates(faces) > _CROOKED)
+        done.append(faces[~is_long])
+        low, high, short, faces = low[is_long], high[is_long], short[is_long], faces[is_long]
+        reach = np.where(high - low == short[:, None], np.inf, short[:, None] / 2)
+        middle = (low + high) / 2
+        ends = (np.minimum(high, middle + reach), np.maximum(low, middle - reach))
+        halves = shapely.box(*low.T, *ends[0].T), shapely.box(*ends[1].T, *high.T)
+        parts = shapely.get_parts(shapely.intersection(faces, np.stack(halves)).ravel())
+        faces = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
+    return np.concatenate([np.empty(0, np.object_), *done])
 
 
 def _segments(drawn: shapely.Geometry) -> NDArray[np.object_]:
