@@ -1,16 +1,21 @@
 """What all tests share: how hard hypothesis looks, and how golden texts are renewed."""
 
 import os
+import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
+from playwright.sync_api import Browser, sync_playwright
 
-settings.register_profile("dev", max_examples=50)
+# a busy machine is no fault of the code
+_NO_CLOCK = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("dev", _NO_CLOCK, max_examples=50)
 settings.register_profile(
-    "ci", max_examples=200, derandomize=True, deadline=None, database=None, print_blob=True
+    "ci", _NO_CLOCK, max_examples=200, derandomize=True, database=None, print_blob=True
 )
-settings.register_profile("night", max_examples=5000, deadline=None)
+settings.register_profile("night", _NO_CLOCK, max_examples=5000)
 settings.load_profile(
     os.environ.get("HYPOTHESIS_PROFILE", "ci" if "CI" in os.environ else "dev")
 )
@@ -44,3 +49,18 @@ class Golden:
 def golden(request: pytest.FixtureRequest) -> Golden:
     """Give the comparer of golden texts."""
     return Golden(update=bool(request.config.getoption("--update-golden")))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Give the system's own browser."""
+    path = shutil.which("chromium")
+    if path is None:
+        pytest.skip("there is no chromium: apt install chromium")
+    with sync_playwright() as playwright:
+        launched = playwright.chromium.launch(
+            executable_path=path,
+            args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"],
+        )
+        yield launched
+        launched.close()

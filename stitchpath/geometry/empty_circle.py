@@ -1,9 +1,12 @@
 """The largest empty circle: the widest place in a region that no line reaches.
 
 Method: the lines part the region into faces; a circle without a line inside lies in one of
-them, so the largest is that of the face with the largest inscribed circle. A line with a loose
-end inside a face bounds none; such faces are searched square by square (branch and bound), all
-at once, so that the widest one spares the others. Faces and their circles come from shapely.
+them, so the largest is that of the face with the largest inscribed circle. Faces are looked at
+from the one that could hold the largest on, until no other can hold a larger. A line with a
+loose end inside a face bounds none; in such faces, points are set closely on all lines. The
+centre of a circle that is as large as can be between points is a vertex of their Voronoi
+diagram (textbook computational geometry). Inscribed circles come from shapely, the triangles
+that the diagram comes from are scipy's.
 """
 
 from dataclasses import dataclass
@@ -12,11 +15,12 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from stitchpath.geometry.faces import Borders, find_faces
 from stitchpath.geometry.points import Points
 
-_LONG = 8  # times as long as high
-_CROOKED = 128  # vertices
-_QUARTERS = np.array([[-1, -1], [1, -1], [-1, 1], [1, 1]]) / 2
+_MOST_FACES = 256  # looked at together
+_CELLS = 16
+_SOME = 16  # centres that are measured together
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,98 +41,108 @@ def largest_empty_circle(
         region: Valid, not empty; its border counts as a line.
         tolerance_mm: The true largest radius is at most this much larger.
 
-    Cost: O(crossings log crossings), and more for each wide face with a loose end inside.
+    Cost: O((segments + crossings) log), and more for each face that could hold it.
     """
-    drawn = shapely.union_all([region.boundary, *map(shapely.LineString, lines)])
-    polygons, cuts, dangles, _ = shapely.polygonize_full([drawn])
-    faces = shapely.get_parts(polygons)
-    inner = shapely.point_on_surface(faces)
-    faces = _shortened(faces[shapely.contains(region, inner)])
-    circles = shapely.maximum_inscribed_circle(faces, tolerance=tolerance_mm / 2)
-    loose = np.concatenate([shapely.get_parts(cuts), shapely.get_parts(dangles)])
-    is_open = np.zeros(len(faces), np.bool_)
-    is_open[shapely.STRtree(loose).query(faces, predicate="intersects")[0]] = True
-    radii = np.where(is_open, 0.0, shapely.length(circles))
-    best = _circle(shapely.get_coordinates(region.representative_point())[0], 0.0)
-    if (~is_open).any():
-        widest = int(np.argmax(radii))
-        best = _circle(shapely.get_coordinates(circles[widest])[0], radii[widest])
-    is_open &= best.radius + tolerance_mm / 2 < shapely.length(circles)
-    if not is_open.any():
-        return best
+    rings = [region.exterior, *region.interiors]
+    faces = find_faces([*map(shapely.get_coordinates, rings), *lines])
     shapely.prepare(region)
-    walls = shapely.STRtree(_segments(drawn))
-    return _search(faces[is_open], region, walls, best=best, tolerance_mm=tolerance_mm / 2)
-
-
-def _shortened(faces: NDArray[np.object_]) -> NDArray[np.object_]:
-    """Return faces with the long and crooked ones cut across into pieces that overlap.
-
-    A circle inside a face is no wider than the face is high, so it lies whole in one of two
-    halves that overlap by that; these are halved again. Otherwise time would grow with the
-    square of a face's length.
-    """
-    done: list[NDArray[np.object_]] = []
-    while len(faces):
-        low, high = np.split(shapely.bounds(faces), 2, axis=1)
-        short, long = np.sort(high - low, axis=1).T
-        is_long = (_LONG * short < long) & (shapely.get_num_coordinates(faces) > _CROOKED)
-        done.append(faces[~is_long])
-        low, high, short, faces = low[is_long], high[is_long], short[is_long], faces[is_long]
-        reach = np.where(high - low == short[:, None], np.inf, short[:, None] / 2)
-        middle = (low + high) / 2
-        ends = (np.minimum(high, middle + reach), np.maximum(low, middle - reach))
-        halves = shapely.box(*low.T, *ends[0].T), shapely.box(*ends[1].T, *high.T)
-        parts = shapely.get_parts(shapely.intersection(faces, np.stack(halves)).ravel())
-        faces = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
-    return np.concatenate([np.empty(0, np.object_), *done])
-
-
-def _segments(drawn: shapely.Geometry) -> NDArray[np.object_]:
-    """Return the straight parts of lines."""
-    points, owner = shapely.get_coordinates(shapely.get_parts(drawn), return_index=True)
-    first = np.flatnonzero(np.diff(owner) == 0)
-    return np.asarray(shapely.linestrings(np.stack([points[first], points[first + 1]], axis=1)))
-
-
-def _search(
-    faces: NDArray[np.object_],
-    region: shapely.Polygon,
-    walls: shapely.STRtree,
-    *,
-    best: EmptyCircle,
-    tolerance_mm: float,
-) -> EmptyCircle:
-    """Search faces that have loose lines inside for a wider circle than the best so far.
-
-    A square's best possible distance is that of its centre plus half its diagonal. Squares that
-    cannot beat the best centre found by more than the tolerance are dropped, others quartered.
-    """
-    cells, half = _squares(faces)
-    while len(cells):
-        places = np.asarray(shapely.points(cells))
-        _, distance = walls.query_nearest(places, all_matches=False, return_distance=True)
-        distance = np.where(shapely.contains_xy(region, cells), distance, -distance)
-        widest = int(np.argmax(distance))
-        if best.radius < distance[widest]:
-            best = _circle(cells[widest], distance[widest])
-        stays = best.radius + tolerance_mm < distance + half * np.sqrt(2)
-        half = np.repeat(half[stays] / 2, len(_QUARTERS))
-        quarters = cells[stays][:, None, :] + 2 * half.reshape(-1, 4, 1) * _QUARTERS
-        cells = quarters.reshape(-1, 2)
+    best = _circle(shapely.get_coordinates(region.representative_point())[0], 0.0)
+    order = np.argsort(-faces.widest[1:], kind="stable") + 1
+    done, size = 0, 1
+    while done < len(order) and best.radius + tolerance_mm / 2 < faces.widest[order[done]]:
+        batch = order[done : done + size]
+        best = _in_faces(faces.borders, batch, region, best, tolerance_mm=tolerance_mm / 2)
+        done, size = done + size, min(2 * size, _MOST_FACES)
     return best
 
 
-def _squares(faces: NDArray[np.object_]) -> tuple[Points, NDArray[np.float64]]:
-    """Return the middles of squares that cover faces, and half their sides."""
-    low, high = np.split(shapely.bounds(faces), 2, axis=1)
-    half = (high - low).min(axis=1) / 2
-    counts = np.ceil((high - low) / half[:, None] / 2).astype(np.intp)
-    owner = np.repeat(np.arange(len(faces)), counts.prod(axis=1))
-    first = np.cumsum(counts.prod(axis=1)) - counts.prod(axis=1)
-    down, across = np.divmod(np.arange(len(owner)) - first[owner], counts[owner, 0])
-    middles = low[owner] + half[owner, None] * (2 * np.column_stack([across, down]) + 1)
-    return middles, half[owner]
+def _in_faces(
+    borders: Borders,
+    numbers: NDArray[np.intp],
+    region: shapely.Polygon,
+    best: EmptyCircle,
+    *,
+    tolerance_mm: float,
+) -> EmptyCircle:
+    """Return the largest circle in some faces of a region, or the best found before."""
+    shapes = borders.shapes(numbers)
+    own = shapely.contains(region, shapely.point_on_surface(shapes))
+    if not own.any():
+        return best
+    shapes, numbers = shapes[own], numbers[own]
+    circles = shapely.maximum_inscribed_circle(shapes, tolerance=tolerance_mm)
+    radii = shapely.length(circles)
+    for index in np.argsort(-radii, kind="stable"):
+        if radii[index] <= best.radius + tolerance_mm:
+            break
+        loose = borders.loose(numbers[index])
+        found = (
+            _search(shapes[index], loose, tolerance_mm=tolerance_mm)
+            if len(loose)
+            else _circle(shapely.get_coordinates(circles[index])[0], radii[index])
+        )
+        best = max(best, found, key=lambda circle: circle.radius)
+    return best
+
+
+def _search(
+    face: shapely.Polygon, loose: NDArray[np.object_], *, tolerance_mm: float
+) -> EmptyCircle:
+    """Search a face that has loose lines inside.
+
+    Between points that lie s apart on the lines, a circle of radius r that holds no point is
+    cut into by a line by at most s^2 / (8 r); so the best circle on a coarse grid tells how
+    close the points have to be.
+    """
+    walls = shapely.multilinestrings([*shapely.get_parts(face.boundary), *loose])
+    first = _best_of(_coarse_grid(face), walls)
+    spacing = np.sqrt(8 * first.radius * tolerance_mm)
+    dots = np.unique(shapely.get_coordinates(shapely.segmentize(walls, spacing)), axis=0)
+    centres, radii = _circumcircles(dots)
+    inside = (first.radius < radii) & shapely.contains_xy(face, centres)
+    centres, radii = centres[inside], radii[inside]
+    order = np.argsort(-radii, kind="stable")
+    best = first
+    for some in np.split(order, range(_SOME, len(order), _SOME)):
+        if not len(some) or radii[some[0]] <= best.radius + tolerance_mm:
+            break
+        best = max(best, _best_of(centres[some], walls), key=lambda circle: circle.radius)
+    return best
+
+
+def _coarse_grid(face: shapely.Polygon) -> Points:
+    """Return points inside a face, `_CELLS` along the shorter side of its box or more."""
+    left, top, right, bottom = face.bounds
+    step = min(right - left, bottom - top) / _CELLS
+    axes = (
+        np.arange(low + step / 2, high, step) for low, high in ((left, right), (top, bottom))
+    )
+    grid = np.stack(np.meshgrid(*axes), axis=-1).reshape(-1, 2)
+    inner = shapely.get_coordinates(shapely.point_on_surface(face))
+    return np.concatenate([inner, grid[shapely.contains_xy(face, grid)]])
+
+
+def _best_of(centres: Points, walls: shapely.Geometry) -> EmptyCircle:
+    """Return the largest of the empty circles round some points of a face."""
+    shapely.prepare(walls)
+    radii = np.asarray(shapely.distance(walls, shapely.points(centres)))
+    best = int(np.argmax(radii))
+    return _circle(centres[best], radii[best])
+
+
+def _circumcircles(dots: Points) -> tuple[Points, NDArray[np.float64]]:
+    """Return the centres and radii of the circles round the triangles between points."""
+    from scipy.spatial import Delaunay  # noqa: PLC0415 - takes longer than most projects do
+
+    corner, one, other = dots[Delaunay(dots).simplices].swapaxes(0, 1)
+    one, other = one - corner, other - corner
+    flat = one[:, 0] * other[:, 1] == one[:, 1] * other[:, 0]
+    corner, one, other = corner[~flat], one[~flat], other[~flat]
+    twice = 2 * (one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0])
+    square_one, square_other = (one**2).sum(axis=1), (other**2).sum(axis=1)
+    x = (other[:, 1] * square_one - one[:, 1] * square_other) / twice
+    y = (one[:, 0] * square_other - other[:, 0] * square_one) / twice
+    return corner + np.column_stack([x, y]), np.hypot(x, y)
 
 
 def _circle(centre: NDArray[np.float64], radius: float) -> EmptyCircle:

@@ -9,6 +9,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, frozen_points
+from stitchpath.geometry.tolerance import STRAIGHT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -79,14 +80,34 @@ def joined(parts: Sequence[Polylines]) -> Polylines:
     )
 
 
-def simplified(lines: Polylines, *, tolerance_mm: float) -> Polylines:
+def simplified(lines: Polylines, *, tolerance_mm: float, apart: bool = True) -> Polylines:
     """Return polylines with fewer points, nowhere farther off than the tolerance.
 
     Polylines of a single point, which have no length to draw, are left out.
 
+    Args:
+        lines: What to simplify.
+        tolerance_mm: How far off a line may come to lie.
+        apart: A line never comes to cross itself; without that it takes a tenth of the time.
+
     Source: Douglas and Peucker's line reduction as shapely has it.
     """
-    return _from_shapely(shapely.simplify(_to_shapely(lines), tolerance_mm))
+    shapes = _to_shapely(_straightened(lines))
+    return _from_shapely(shapely.simplify(shapes, tolerance_mm, preserve_topology=apart))
+
+
+def _straightened(lines: Polylines) -> Polylines:
+    """Return polylines without the points that they go straight on at; that is quick."""
+    step = np.diff(lines.points, axis=0)
+    come, go = step[:-1], step[1:]
+    off = come[:, 0] * go[:, 1] - come[:, 1] * go[:, 0]
+    ahead = (come * go).sum(axis=1)
+    keep = np.ones(len(lines.points), dtype=bool)
+    keep[1:-1] = (ahead <= 0) | (np.abs(off) > STRAIGHT * ahead)
+    keep[lines.starts] = True
+    keep[lines.starts[1:] - 1] = True
+    before = np.cumsum(np.append(0, keep))
+    return Polylines(points=lines.points[keep], starts=before[lines.starts])
 
 
 def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylines:

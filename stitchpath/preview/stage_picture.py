@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import HOOP
+from stitchpath.preview.finding_layers import draw_findings, finding_places
 from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
@@ -58,7 +59,8 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     )
     few = len(sewn.strands.points) <= MOST_NEEDLE_POINTS
     sewing = prepare_sewing(sewn, sewn_again(stage.hoopings), look, with_points=few)
-    explained = _explained(stage, ground, sewing)
+    found = finding_places(plan, stage, extents)
+    explained = [*_explained(stage, ground, sewing), *([entries.FINDING] if found else [])]
     caption = Caption(title=plan.project.name, facts=stage_facts(stage, plan.project.units))
     box = widened(extents, 1.5 * look.sign)
     sheet = lay_out(box, caption, explained, look.text)
@@ -72,6 +74,7 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     draw_crosses(drawing, _crosses(stage), look)
     draw_numbers(drawing, sewn, look, room, _numbered(traces, sewn))
     draw_cross_names(drawing, _crosses(stage), look, room, must=False)
+    draw_findings(drawing, found, look)
     finish(drawing, sheet, explained, look, unit=plan.project.units)
     return written(drawing)
 

@@ -141,6 +141,13 @@ def draw_crosses(layer: Layer, places: ArrayLike, look: Look) -> None:
             add_lines(layer, lines, Pen(stroke=colour, width=look.sign * width, cap="butt"))
 
 
+def draw_findings(layer: Layer, places: ArrayLike, look: Look) -> None:
+    """Draw diamonds where findings lie, with room for a number."""
+    diamonds = marks.stamped(marks.DIAMOND, places, look.sign * 2.2)
+    add_lines(layer, diamonds, Pen(stroke=PAGE, width=look.sign * 0.5), closed=True)
+    add_lines(layer, diamonds, Pen(stroke=INK, width=look.sign * 0.2, fill=PAGE), closed=True)
+
+
 def draw_swatch(
     layer: Layer, ends: tuple[float, float], y: float, colour: str, look: Look
 ) -> None:

@@ -22,7 +22,8 @@ PLAN = small_plan()
 QUILT, SEAM = PLAN.stages
 LAYERS = (
     "page piece pocket design fields order thread needle-points moves direction ends starts "
-    "pauses field-numbers placement run-numbers placement-names title legend notes scale"
+    "pauses field-numbers placement run-numbers placement-names findings title legend notes "
+    "scale"
 )
 
 
@@ -188,7 +189,7 @@ def test_a_stage_with_nothing_sewn_is_a_picture_of_the_piece() -> None:
         figures=Figures(),
         bobbins=0,
     )
-    svg = draw_stage(PLAN, empty)
+    svg = draw_stage(replace(PLAN, findings=()), empty)
     (outline,) = path_in(svg, "piece", stroke=INK)
     assert outline[0].tolist() == outline[-1].tolist() == [0, 0]
     assert outline.max(axis=0).tolist() == [WIDTH, LENGTH]
