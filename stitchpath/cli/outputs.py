@@ -7,7 +7,7 @@ from typing import Any
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.cutting_list import CUTTING_LIST, cutting_list, cutting_picture
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
-from stitchpath.machine import stitch_file
+from stitchpath.machine import line_file, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import (
     draw_batting,
@@ -46,17 +46,12 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
             picture = draw_hooping(plan, stage, sewn)
             outputs[f"preview/{stage.name}-{number}.svg"] = picture.encode()
             for name, path in files[stage.name, sewn.hooping.number].items():
-                outputs[path] = stitch_file(
-                    sewn.stitches,
-                    sewn.hooping,
-                    format=FORMATS[name],
-                    name=f"{stage.name}{number}",
-                    thread=stage.thread,
-                )
+                outputs[path] = _machine_file(plan, stage, sewn, name)
             on_hooping()
     outputs |= _cloths(plan)
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
-    outputs[CUTTING_LIST] = cutting_list(plan).encode()
+    if plan.cutting:
+        outputs[CUTTING_LIST] = cutting_list(plan).encode()
     data = plan_data(plan, files)
     outputs[BOOKLET] = draw_booklet(plan, files, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
@@ -71,6 +66,21 @@ def _cloths(plan: Plan) -> dict[str, bytes]:
     if batting.pieces:
         pictures["batting"] = draw_batting(plan, batting)
     return {cutting_picture(name): drawn.encode() for name, drawn in pictures.items()}
+
+
+def _machine_file(plan: Plan, stage: Stage, sewn: SewnHooping, name: str) -> bytes:
+    """Return a hooping's file in one format."""
+    title = f"{stage.name}{numbered(stage, sewn)}"
+    if name in FORMATS:
+        return stitch_file(
+            sewn.stitches,
+            sewn.hooping,
+            format=FORMATS[name],
+            name=title,
+            thread=stage.thread,
+        )
+    gcode = plan.project.machine.gcode
+    return line_file(sewn, format_name=name, name=title, thread=stage.thread, gcode=gcode)
 
 
 def numbered(stage: Stage, sewn: SewnHooping) -> str:

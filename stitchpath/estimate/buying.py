@@ -47,6 +47,8 @@ def buy_batting(cuts: Sequence[Cut]) -> BattingToBuy:
         for cut in cuts
         if cut.what.endswith("batting")
     ]
+    if not pieces:
+        return BattingToBuy()
     for ready in READY_CUT:
         for width, length in ((ready.width, ready.length), (ready.length, ready.width)):
             if not all(fits(piece, width) for piece in pieces):
