@@ -308,6 +308,11 @@ class RouteRules:
         Literal["alternate", "same"],
         Field(description="sew parallel lines to and fro, or all in one direction"),
     ] = "alternate"
+    close_loops: Annotated[
+        bool,
+        Strict(),
+        Field(description="save cuts by loops closed round what is not sewn yet"),
+    ] = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)

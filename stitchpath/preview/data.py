@@ -174,6 +174,7 @@ def route_data(route: RouteFigures) -> dict[str, Any]:
         "retraced_mm": _rounded(route.retraced_mm),
         "travel_mm": _rounded(route.travel_mm),
         "islands": route.islands,
+        "open_cuts": route.open_cuts,
     }
 
 

@@ -81,6 +81,7 @@ _SAME: Final[dict[str, str]] = {
     "route.snip_seconds": "15",
     "route.again_penalty": "0.05",
     "route.parallel": '"alternate"',
+    "route.close_loops": "false",
     "checks.needle_points": "4",
     "checks.needle_points_tied": "8",
     "checks.passes": "3",
