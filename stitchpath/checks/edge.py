@@ -17,6 +17,7 @@ from typing import Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from stitchpath.checks._pieces import counted
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
@@ -84,8 +85,9 @@ def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
         yield Finding(
             code=CODE,
             level=Level.ERROR,
-            text=f"{int(off.sum()):,} needle points lie off the {stage.piece.name}, up to "
-            f"{format_length(out, unit)} outside its edge, where 0 is allowed",
+            text=f"{counted(int(off.sum()), 'needle point lies', 'needle points lie')} off the "
+            f"{stage.piece.name}, up to {format_length(out, unit)} outside its edge, where 0 is "
+            "allowed",
             help="keep lines and drawings inside the finished edge",
             stage=stage.name,
             where=_place(rims.places[worst, 1]),
@@ -103,7 +105,11 @@ def _near(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
     rows = along if len(along) else ends
     worst = int(rows[rims.inside[rows].min(axis=1).argmin()])
     least, limit = max(float(rims.inside[worst].min()), 0.0), format_length(NEAR_MM, unit)
-    run = f"{len(along):,} stitches run" if len(along) else f"{len(ends):,} line ends lie"
+    run = (
+        counted(len(along), "stitch runs", "stitches run")
+        if len(along)
+        else counted(len(ends), "line end lies", "line ends lie")
+    )
     yield Finding(
         code=CODE,
         level=Level.WARNING if len(along) else Level.NOTE,

@@ -54,7 +54,7 @@ def _on_piece(project: Project, stages: Stages) -> Iterator[Finding]:
             code=CODE,
             level=Level.WARNING,
             text=f"{count} needle points share a disc of 1 mm on the {stages[0].piece.name}; "
-            f"at most {most} should (crowded in all: {number:,})",
+            f"at most {most} should (needle holes so crowded: {number:,})",
             help="make the stitches longer, set the lines further apart, or sew fewer passes",
             stage=_stage_at((x, y), stages),
             where=(x, y),

@@ -34,7 +34,7 @@ def test_needle_points_off_the_piece_are_an_error(edge: str) -> None:
 def test_a_line_that_ends_on_a_turned_edge_is_noted() -> None:
     (note,) = _found((190, 10), (195, 10), (200, 10))
     assert note.level is Level.NOTE
-    assert note.text.startswith("1 line ends lie nearer than 1.5 mm to the finished edge")
+    assert note.text.startswith("1 line end lies nearer than 1.5 mm to the finished edge")
     assert note.where == (200, 10)
 
 

@@ -35,7 +35,7 @@ def test_thread_beside_a_keep_out_and_up_to_its_border_is_fine() -> None:
 def test_a_stitch_into_it_is_an_error() -> None:
     (error,) = _found([(70, 100), (79, 100), (88, 100)])
     assert error.level is Level.ERROR
-    assert error.text == "1 threads lie across a keep-out, where 0 may"
+    assert error.text == "1 thread lies across a keep-out, where 0 may"
     assert error.where == pytest.approx((83.5, 100))
     assert error.help
 
