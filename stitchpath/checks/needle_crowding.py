@@ -84,8 +84,8 @@ def _worst(over: NDArray[np.intp], xy: Points) -> Iterator[int]:
 
 def _stage_at(where: tuple[float, float], stages: Stages) -> str:
     """Return the last stage with a needle point in the disc: it makes the place crowded."""
-    for stage in reversed(stages):
-        away = np.hypot(*(needle_points_of((stage,)) - where).T)
-        if (away <= DISC_MM).any():
-            return stage.name
-    return stages[-1].name
+    return next(
+        stage.name
+        for stage in reversed(stages)
+        if (np.hypot(*(needle_points_of((stage,)) - where).T) <= DISC_MM).any()
+    )
