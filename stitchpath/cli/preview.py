@@ -1,6 +1,9 @@
-"""`preview`: one picture."""
+"""`preview`: one picture, or the booklet, by the name of the file."""
 
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Final, TypeAlias
 
 from stitchpath.cli.files import load_project
 from stitchpath.cli.folder import write_file
@@ -10,54 +13,111 @@ from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, StitchpathError
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.pipeline import plan
-from stitchpath.preview import draw_design, draw_hooping, draw_stage
+from stitchpath.preview import draw_booklet, draw_design, draw_hooping, draw_stage
 
 
-def draw_project(
-    path: Path,
-    out: Path,
-    *,
-    stage_name: str | None,
-    hooping: str | None,
-    design: bool,
-    replace: bool,
-) -> int:
-    """Write one picture of a project; return the exit code.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Which picture, as typed; nothing named is the stage of most stitches."""
+
+    stage: str | None = None
+    hooping: str | None = None
+    design: bool = False
+
+    @property
+    def is_open(self) -> bool:
+        """Whether nothing was named."""
+        return self == Wanted()
+
+
+def draw_project(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int:
+    """Write a picture of a project; return the exit code.
 
     Raises:
         StitchpathError: The project has problems, has no such stage or hooping, or the picture
             cannot be written.
     """
-    if out.suffix.lower() != ".svg":
+    write = _WRITERS.get(out.suffix.lower())
+    if write is None:
         raise UsageError(
-            f"--out cannot be `{out}`\nhelp: pictures are SVG: choose a name that ends in .svg"
+            f"--out cannot be `{out}`\nhelp: choose a name that ends in {', '.join(_WRITERS)}"
         )
-    if design and hooping is not None:
+    if wanted.design and wanted.hooping is not None:
         raise UsageError("--design and --hooping are two pictures\nhelp: take one of them")
     planned = plan(load_project(path))
-    stage = _stage(planned, stage_name)
-    if hooping is not None:
-        picture = draw_hooping(planned, stage, _hooping(stage, hooping))
-    else:
-        picture = draw_design(stage) if design else draw_stage(planned, stage)
-    write_file(out, picture.encode(), replace=replace)
-    tell(plain(f"wrote `{out}`"))
-    return EXIT_DONE
-
-
-def _stage(planned: Plan, name: str | None) -> Stage:
-    stages = {stage.name: stage for stage in planned.stages}
-    if not stages:
+    if not planned.stages:
         raise StitchpathError(
             "the project sews nothing, so there is nothing to draw\n"
             "help: add quilting, an edge line or a pocket"
         )
+    write_file(out, write(planned, wanted), replace=replace)
+    tell(plain(f"wrote `{out}`"))
+    return EXIT_DONE
+
+
+def _svg(planned: Plan, wanted: Wanted) -> str:
+    stage = _stage(planned, wanted.stage)
+    if wanted.hooping is not None:
+        return draw_hooping(planned, stage, _hooping(stage, wanted.hooping))
+    return draw_design(stage) if wanted.design else draw_stage(planned, stage)
+
+
+def _png(planned: Plan, wanted: Wanted) -> bytes:
+    from stitchpath.preview.print_files import picture_png  # noqa: PLC0415 - slow to import
+
+    return picture_png(_svg(planned, wanted))
+
+
+def _pdf(planned: Plan, wanted: Wanted) -> bytes:
+    """Return one page with the picture that is named, or all pictures where none is."""
+    from stitchpath.preview.print_files import pictures_pdf  # noqa: PLC0415
+
+    svgs = _every_svg(planned) if wanted.is_open else [_svg(planned, wanted)]
+    try:
+        return pictures_pdf(svgs, title=planned.project.name)
+    except ValueError as fault:
+        raise StitchpathError(
+            f"{fault}, and pictures are at true scale\n"
+            "help: choose .svg or .png, or one --hooping"
+        ) from fault
+
+
+def _every_svg(planned: Plan) -> list[str]:
+    return [
+        svg
+        for stage in planned.stages
+        for svg in (
+            draw_stage(planned, stage),
+            *(draw_hooping(planned, stage, sewn) for sewn in stage.hoopings),
+        )
+    ]
+
+
+def _html(planned: Plan, wanted: Wanted) -> bytes:
+    if not wanted.is_open:
+        raise UsageError(
+            "the booklet shows every stage and hooping\n"
+            "help: leave --stage, --hooping and --design out, or choose .svg, .png or .pdf"
+        )
+    return draw_booklet(planned, {}).encode(errors="replace")
+
+
+_Writer: TypeAlias = Callable[[Plan, Wanted], bytes]
+_WRITERS: Final[Mapping[str, _Writer]] = {
+    ".svg": lambda planned, wanted: _svg(planned, wanted).encode(),
+    ".png": _png,
+    ".pdf": _pdf,
+    ".html": _html,
+}
+
+
+def _stage(planned: Plan, name: str | None) -> Stage:
     if name is None:
         return max(planned.stages, key=lambda stage: stage.figures.stitches)
     for stage in planned.stages:
         if stage.name == name:
             return stage
-    listed = ", ".join(f"`{known}`" for known in stages)
+    listed = ", ".join(f"`{stage.name}`" for stage in planned.stages)
     raise StitchpathError(f"there is no stage `{name}` in this project\nhelp: it has {listed}")
 
 
