@@ -48,8 +48,8 @@ def _on_piece(project: Project, stages: Stages) -> Iterator[Finding]:
     yield Finding(
         code=CODE,
         level=Level.WARNING,
-        text=f"a place on the {stages[0].piece.name} is sewn over {worst.depth} times; at most "
-        f"{limit} should be (sewn too often in all: {format_length(length, project.units)})",
+        text=f"a place on the {stages[0].piece.name} is sewn over {worst.depth} times; the "
+        f"limit is {limit} (sewn too often in all: {format_length(length, project.units)})",
         help="sew fewer passes, take doubled lines out, or set route.travel to edge",
         stage=stages[-1].name,
         where=worst.middle,

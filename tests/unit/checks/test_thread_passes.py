@@ -28,7 +28,7 @@ def test_three_passes_are_fine_and_four_are_not() -> None:
     assert warning.level is Level.WARNING
     assert (warning.value, warning.limit) == (4, 3)
     assert warning.where == pytest.approx((40, 50))
-    assert "sewn over 4 times; at most 3" in warning.text
+    assert "sewn over 4 times; the limit is 3" in warning.text
     assert "(sewn too often in all: 40 mm)" in warning.text
 
 
