@@ -130,7 +130,7 @@ def _near(stage: Stage, rims: _Rims) -> Iterator[Finding]:
 
 
 def _is_level(rims: _Rims) -> NDArray[np.bool_]:
-    """Return which stitches go along the edge rather than towards it: by a slope of one in four or less."""
+    """Return which stitches go along the edge rather than towards it."""
     across = np.abs(rims.inside[:, 1] - rims.inside[:, 0])
     lengths = np.hypot(*(rims.places[:, 1] - rims.places[:, 0]).T)
     return np.asarray(across <= LEVEL * lengths)
