@@ -55,6 +55,13 @@ def test_a_drawing_with_doubled_strokes_is_found() -> None:
     assert warning.value == 4
 
 
+def test_less_than_a_stitch_does_not_count() -> None:
+    """Two lines of two passes each that overlap by 2.9 mm, and by 3.1."""
+    for overlap, count in ((2.9, 0), (3.1, 1)):
+        lines = [line([(11, 55), (15, 55)])] * 2 + [line([(15 - overlap, 55), (90, 55)])] * 2
+        assert len(list(check(plan_of(stage_of(ROWS, runs=lines))))) == count
+
+
 def test_five_passes_of_a_planned_triangle_are_warned_of_and_three_are_not() -> None:
     def passes(count: int) -> list[Finding]:
         pocket = Pocket(quilting=(), mouth_stitch=0, seam=PocketSeam(passes=count))
