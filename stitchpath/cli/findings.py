@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
+from stitchpath.catalog.cautions import CAUTIONS
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview import plan_data
@@ -36,6 +37,12 @@ def cautions_of(plan: Plan) -> list[str]:
 def show_cautions(plan: Plan) -> str:
     """Return the cautions that are due, one a line."""
     return "\n".join(f"caution: {caution}" for caution in cautions_of(plan))
+
+
+def show_usual_cautions() -> str:
+    """Return the cautions that are always due, one a line."""
+    due = [caution.text for caution in CAUTIONS if caution.when == "always"]
+    return "\n".join(f"caution: {text}" for text in due)
 
 
 def _lines(finding: Finding, unit: Unit) -> Iterator[str]:
