@@ -108,7 +108,8 @@ def _fact(name: str, value: str) -> Markup:
 def _finding(finding: Finding) -> Markup:
     level = tag("span", str(finding.level), class_=f"level {finding.level}")
     stage = f" {finding.stage}: " if finding.stage else " "
-    advice = tag("span", f" {finding.help}", class_="advice") if finding.help else None
+    more = f"silenced: {finding.silenced}" if finding.silenced else finding.help
+    advice = tag("span", f" {more}", class_="advice") if more else None
     return tag("li", level, stage, finding.text, advice)
 
 
