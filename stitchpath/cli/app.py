@@ -158,7 +158,12 @@ def make(
 
 @app.command()
 def preview(
-    project: ProjectFile,
+    project: Annotated[
+        Path,
+        typer.Argument(
+            metavar="PROJECT-OR-STITCH-FILE", help="known by its name", readable=False
+        ),
+    ],
     out: Annotated[Path, typer.Option(metavar="FILE", help="the picture to draw, .svg")],
     stage: Annotated[
         StageName | None, typer.Option(help="which stage; else the one of most stitches")
@@ -171,7 +176,7 @@ def preview(
     ] = False,
     replace: Replace = False,
 ) -> int:
-    """Draw one picture of a project."""
+    """Draw one picture of a project or a stitch file."""
     from stitchpath.cli.preview import draw_project
 
     name = stage.value if stage else None
