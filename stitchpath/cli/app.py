@@ -164,7 +164,9 @@ def preview(
             metavar="PROJECT-OR-STITCH-FILE", help="known by its name", readable=False
         ),
     ],
-    out: Annotated[Path, typer.Option(metavar="FILE", help="the picture to draw, .svg")],
+    out: Annotated[
+        Path, typer.Option(metavar="FILE", help="by its name: .svg, .png, .pdf or .html")
+    ],
     stage: Annotated[
         StageName | None, typer.Option(help="which stage; else the one of most stitches")
     ] = None,
@@ -176,13 +178,11 @@ def preview(
     ] = False,
     replace: Replace = False,
 ) -> int:
-    """Draw one picture of a project or a stitch file."""
-    from stitchpath.cli.preview import draw_project
+    """Draw one picture of a project or a stitch file, or a project's booklet (.html)."""
+    from stitchpath.cli.preview import Wanted, draw_project
 
-    name = stage.value if stage else None
-    return draw_project(
-        project, out, stage_name=name, hooping=hooping, design=design, replace=replace
-    )
+    wanted = Wanted(stage=stage.value if stage else None, hooping=hooping, design=design)
+    return draw_project(project, out, wanted, replace=replace)
 
 
 @app.command()

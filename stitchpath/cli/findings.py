@@ -1,7 +1,7 @@
 """Findings as text and as data."""
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Any
 
 from stitchpath.catalog.cautions import CAUTIONS
 from stitchpath.model.finding import Finding, Level
@@ -9,13 +9,10 @@ from stitchpath.model.plan import Plan
 from stitchpath.preview import plan_data
 from stitchpath.units import Unit, format_length
 
-CAUTION: Final = "cautions"
-"""The check whose notes are told apart from the others, last."""
-
 
 def show_findings(plan: Plan) -> str:
     """Return what the checks said, worst first, one fact a line; cautions are left out."""
-    found = [finding for finding in plan.findings if finding.code != CAUTION]
+    found = [finding for finding in plan.findings if not finding.is_caution]
     lines = [line for finding in found for line in _lines(finding, plan.project.units)]
     errors, warnings, notes = (
         sum(finding.level is level for finding in found) for level in Level
@@ -34,7 +31,7 @@ def findings_data(plan: Plan) -> dict[str, Any]:
 
 def cautions_of(plan: Plan) -> list[str]:
     """Return the cautions that are due, as phrases."""
-    return [finding.text for finding in plan.findings if finding.code == CAUTION]
+    return [finding.text for finding in plan.findings if finding.is_caution]
 
 
 def show_cautions(plan: Plan) -> str:

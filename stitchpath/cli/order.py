@@ -4,19 +4,14 @@ from typing import Any, Final
 
 from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.tables import show_table, show_time
-from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
+from stitchpath.preview.words import field_lies
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
 _HEADS: Final = ("hooping", "file", "mark A", "mark B", "the field lies", "stitches", "time")
-_LIES: Final = {
-    0.0: "upright",
-    90.0: "with its top to the right",
-    180.0: "upside down",
-    270.0: "with its top to the left",
-}
 
 
 def sewing_order(plan: Plan, files: Files) -> str:
@@ -74,7 +69,7 @@ def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str
         f"{paths[0]}{endings}",
         _mark_text(marks.get("A"), unit),
         _mark_text(marks.get("B"), unit),
-        _lies(hooping),
+        field_lies(hooping),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
     )
@@ -84,8 +79,3 @@ def _mark_text(mark: Mark | None, unit: Unit) -> str:
     if mark is None:
         return "-"
     return " / ".join(format_length(distance, unit) for distance in mark.piece)
-
-
-def _lies(hooping: Hooping) -> str:
-    turned = hooping.turn_deg % 360
-    return _LIES.get(turned, f"turned {turned:g} degrees clockwise")

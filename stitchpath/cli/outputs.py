@@ -8,10 +8,11 @@ from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
 from stitchpath.machine import line_file, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview import draw_hooping, draw_stage, plan_data, plan_json
+from stitchpath.preview import draw_booklet, draw_hooping, draw_stage, plan_data, plan_json
 from stitchpath.preview.data import Files
 
 PLAN = "plan.json"
+BOOKLET = "booklet.html"
 
 
 def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]:
@@ -39,8 +40,10 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                 outputs[path] = _machine_file(plan, stage, sewn, name)
             on_hooping()
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
+    data = plan_data(plan, files)
+    outputs[BOOKLET] = draw_booklet(plan, files, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
-    outputs[PLAN] = plan_json(plan_data(plan, files) | more)
+    outputs[PLAN] = plan_json(data | more)
     return outputs
 
 

@@ -9,6 +9,7 @@ from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import INK
+from stitchpath.preview.finding_layers import draw_findings, finding_places
 from stitchpath.preview.labels import Box, Room
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
@@ -58,7 +59,8 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     )
     again = sewn_again([sewn], hooping.to_field)
     sewing = prepare_sewing(traced, again, look, with_points=True)
-    explained = _explained(hooping, ground, sewing)
+    found = finding_places(plan, stage, box, hooping.to_field)
+    explained = [*_explained(hooping, ground, sewing), *([entries.FINDING] if found else [])]
     facts = hooping_facts(stage, hooping, sewn.figures, unit)
     caption = Caption(title=plan.project.name, facts=facts, notes=(CAUTION,))
     sheet = lay_out(box, caption, explained, look.text)
@@ -71,6 +73,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     draw_crosses(drawing, crosses, look)
     draw_cross_names(drawing, crosses, look, room, must=True)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
+    draw_findings(drawing, found, look)
     end = finish(drawing, sheet, explained, look, unit=unit)
     _draw_bearing(drawing, sheet, stage, hooping, (end, look))
     return written(drawing)
