@@ -178,7 +178,7 @@ def preview(
     ] = False,
     replace: Replace = False,
 ) -> int:
-    """Draw one picture of a project or a stitch file, or a project's booklet (.html)."""
+    """Draw a project, its booklet (.html) or a stitch file."""
     from stitchpath.cli.preview import Wanted, draw_project
 
     wanted = Wanted(stage=stage.value if stage else None, hooping=hooping, design=design)
