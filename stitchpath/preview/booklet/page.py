@@ -107,7 +107,7 @@ def _sections(
         ("Safety", safety([*cautions, *due])),
         ("Findings", findings_section(found)),
         ("Buying", buying_section(data, unit)),
-        ("Cutting", cutting_section(plan)),
+        ("Cutting", cutting_section(plan, drawn_in="draw_in" in data)),
         ("Thread", thread_section(plan, bobbin_changes(data))),
         ("Evenings", sessions_section(data)),
         ("Steps", steps_section(plan, files)),
