@@ -1,11 +1,13 @@
 """Findings in a picture: a diamond where each lies, with its number in the booklet's list."""
 
+import math
 from collections.abc import Callable, Sequence
+from typing import Final
 
 import numpy as np
 
 from stitchpath.geometry.points import Points
-from stitchpath.model.finding import Finding, Level
+from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import strokes
 from stitchpath.preview.colours import INK
@@ -14,30 +16,30 @@ from stitchpath.preview.look import Look
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.svg import Drawing, add_layer, add_texts
 
+EVERYWHERE: Final = (-math.inf, -math.inf, math.inf, math.inf)
 
-def placed_findings(plan: Plan, stage: Stage) -> list[tuple[int, Finding]]:
-    """Return a stage's errors and warnings that have a place, with their numbers from 1."""
-    return [
-        (number, finding)
+
+def finding_places(
+    plan: Plan,
+    stage: Stage,
+    window: Box = EVERYWHERE,
+    place: Callable[[Points], Points] = lambda xy: xy,
+) -> list[Named]:
+    """Return the numbers and places of the errors and warnings that are seen in a picture.
+
+    Args:
+        plan: Gives the findings; they are numbered from 1.
+        stage: What the picture shows, or a part of it.
+        window: What is seen, in the picture's frame.
+        place: Moves points of the piece into the frame of the picture.
+    """
+    named = [
+        (str(number), finding.where)
         for number, finding in enumerate(plan.findings, 1)
         if finding.stage == stage.name
         and finding.where is not None
         and finding.level is not Level.NOTE
     ]
-
-
-def finding_places(
-    plan: Plan, stage: Stage, window: Box, place: Callable[[Points], Points] = lambda xy: xy
-) -> list[Named]:
-    """Return the numbers and places of the findings that are seen in a picture.
-
-    Args:
-        plan: Gives the findings.
-        stage: What the picture shows, or a part of it.
-        window: What is seen, in the picture's frame.
-        place: Moves points of the piece into the frame of the picture.
-    """
-    named = [(str(number), finding.where) for number, finding in placed_findings(plan, stage)]
     spots = place(np.array([where for _, where in named]).reshape(-1, 2)).tolist()
     return [
         (number, (x, y))

@@ -11,7 +11,6 @@ from typing import Final
 import numpy as np
 
 from stitchpath.geometry.points import Points
-from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.preview import marks
@@ -19,6 +18,7 @@ from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.labels import Box
 from stitchpath.preview.path_data import lines_data
+from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
 from stitchpath.preview.svg import STITCH_GRID, tidy
 
@@ -28,12 +28,14 @@ _TEXT_SHARE: Final = 1 / 30
 _MARGIN: Final = 0.09
 """Round a field, as a share of its longer side: room for what is written there."""
 
-Numbered = Sequence[tuple[int, Finding]]
-"""Findings with their numbers in the booklet."""
 
+def stage_overview(stage: Stage, findings: Sequence[Named]) -> Markup:
+    """Return a stage's piece, its lines, and its hoopings as links to their pages.
 
-def stage_overview(stage: Stage, findings: Numbered) -> Markup:
-    """Return a stage's piece, its lines, and its hoopings as links to their pages."""
+    Args:
+        stage: What to draw.
+        findings: Numbers and places of what is found on it.
+    """
     box = _extents(stage)
     longer = max(box[2] - box[0], box[3] - box[1])
     narrowest = min((min(one.hooping.field) for one in stage.hoopings), default=longer)
@@ -42,7 +44,7 @@ def stage_overview(stage: Stage, findings: Numbered) -> Markup:
     inside = [
         tag("g", *ground, id=_ground_id(stage)),
         *(_field_link(stage, sewn, text) for sewn in stage.hoopings),
-        *(_finding(number, finding, text) for number, finding in findings),
+        *(_finding(number, at, text) for number, at in findings),
     ]
     label = f"the {stage.piece.name} with its hoopings; each leads to its page"
     return _svg(box, inside, margin=text, role="group", aria_label=label)
@@ -163,14 +165,11 @@ def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
     return joined(tag("path", d=arms, class_="cross"), _words(name, inwards, text, "number"))
 
 
-def _finding(number: int, finding: Finding, text: float) -> Markup:
-    """Return a diamond with a finding's number; nothing where it has no place."""
-    if finding.where is None:
-        return joined()
-    corners = 1.8 * text * marks.DIAMOND
+def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
+    """Return a diamond with a finding's number."""
     return joined(
-        _shape(corners + finding.where, "finding"),
-        _words(str(number), finding.where, 0.9 * text, "finding-number"),
+        _shape(1.8 * text * marks.DIAMOND + at, "finding"),
+        _words(number, at, 0.9 * text, "finding-number"),
     )
 
 

@@ -9,15 +9,14 @@ from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview import draw_hooping, draw_stage
 from stitchpath.preview.colours import INK
-from stitchpath.preview.finding_layers import finding_places, placed_findings
-from tests.support.plans import LENGTH, WIDTH, small_plan
+from stitchpath.preview.finding_layers import finding_places
+from tests.support.plans import LENGTH, small_plan
 from tests.support.svg_reader import path_in, texts
 
 PLAN = (
     small_plan()
 )  # its first finding is a warning at 90, 120.12 on the quilt; field 1 is at 90, 120
 QUILT, SEAM = PLAN.stages
-WHOLE = (0.0, 0.0, WIDTH, LENGTH)
 
 
 def _finding(
@@ -35,8 +34,8 @@ def test_only_errors_and_warnings_with_a_place_on_the_stage_are_placed() -> None
         _finding(Level.WARNING, where=(7, 8)),
     )
     plan = replace(PLAN, findings=findings)
-    assert finding_places(plan, QUILT, WHOLE) == [("1", (1.0, 2.0)), ("5", (7.0, 8.0))]
-    assert [number for number, _ in placed_findings(plan, SEAM)] == [3]
+    assert finding_places(plan, QUILT) == [("1", (1.0, 2.0)), ("5", (7.0, 8.0))]
+    assert finding_places(plan, SEAM) == [("3", (3.0, 4.0))]
 
 
 def test_finding_outside_the_window_is_left_out() -> None:
