@@ -24,6 +24,8 @@ from stitchpath.preview.svg import STITCH_GRID, tidy
 
 _FINEST: Final = 700
 """A picture is drawn to this part of its longer side: about a dot of a screen."""
+_CLOSE: Final = 120
+"""Lines closer than this part of it are drawn finer, so that they do not run together."""
 _TEXT_SHARE: Final = 1 / 30
 _MARGIN: Final = 0.09
 """Round a field, as a share of its longer side: room for what is written there."""
@@ -40,7 +42,7 @@ def stage_overview(stage: Stage, findings: Sequence[Named]) -> Markup:
     longer = max(box[2] - box[0], box[3] - box[1])
     narrowest = min((min(one.hooping.field) for one in stage.hoopings), default=longer)
     text = min(longer * _TEXT_SHARE, narrowest / 4)
-    ground = _ground(stage, longer / _FINEST)
+    ground = _ground(stage, longer)
     inside = [
         tag("g", *ground, id=_ground_id(stage)),
         *(_field_link(stage, sewn, text) for sewn in stage.hoopings),
@@ -101,15 +103,18 @@ def _svg(box: Box, inside: Sequence[Markup], *, margin: float, **labels: str) ->
     return tag("svg", *inside, viewBox=view, class_="picture", **labels)
 
 
-def _ground(stage: Stage, tolerance_mm: float) -> list[Markup]:
-    outline = Polylines.of([stage.piece.outline])
-    shadow = Polylines.of([] if stage.piece.shadow is None else [stage.piece.shadow])
-    design = Polylines.of(line.points for line in stage.lines)
+def _ground(stage: Stage, longer_mm: float) -> list[Markup]:
+    piece = stage.piece
+    outline = Polylines.of([piece.outline])
+    shadow = Polylines.of([] if piece.shadow is None else [piece.shadow])
+    lines = Polylines.of(line.points for line in stage.lines)
+    design = simplified(lines, tolerance_mm=longer_mm / _FINEST, apart=False)
+    close = piece.width * piece.length < design.length * longer_mm / _CLOSE
     return [
         _path(outline, "cloth", closed=True),
         _path(outline, "outline", closed=True),
         _path(shadow, "shadow", closed=True),
-        _path(simplified(design, tolerance_mm=tolerance_mm, apart=False), "design"),
+        _path(design, "design fine" if close else "design"),
     ]
 
 
