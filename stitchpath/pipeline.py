@@ -55,6 +55,7 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
 
 def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
+    task = replace(task, barriers=laid.barriers)
     placed, misfits = place_hoopings(task, laid.lines, project)
     hoopings = tuple(_sew_hooping(place, task, project) for place in placed)
     figures = sum((sewn.figures for sewn in hoopings), Figures())
@@ -68,6 +69,7 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
         hoopings=hoopings,
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
+        barriers=task.barriers,
     )
     return stage, (*laid.findings, *misfits)
 

@@ -2,7 +2,7 @@
 
 from typing import Any, Final
 
-from stitchpath.cli.findings import CAUTIONS
+from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -30,7 +30,7 @@ def sewing_order(plan: Plan, files: Files) -> str:
         "its top edge; minus is beyond the edge. Hoop so that the needle can be lowered on\n"
         "both. The pictures in the folder preview show where they are in the field."
     )
-    parts.append("\n".join(f"- {caution}" for caution in CAUTIONS))
+    parts.append("\n".join(f"- {caution}" for caution in cautions_of(plan)))
     return "\n\n".join(parts) + "\n"
 
 

@@ -5,7 +5,6 @@ from collections.abc import Callable
 from typing import Any
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.cli.findings import CAUTIONS
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
 from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -48,7 +47,7 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
             on_hooping()
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
     data = plan_data(plan, files)
-    outputs[BOOKLET] = draw_booklet(plan, files, CAUTIONS, data).encode(errors="replace")
+    outputs[BOOKLET] = draw_booklet(plan, files, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
     outputs[PLAN] = plan_json(data | more)
     return outputs

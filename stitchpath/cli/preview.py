@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from stitchpath.cli.files import load_project
-from stitchpath.cli.findings import CAUTIONS
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.options import option_number
 from stitchpath.cli.terminal import plain, tell
@@ -100,7 +99,7 @@ def _html(planned: Plan, wanted: Wanted) -> bytes:
             "the booklet shows every stage and hooping\n"
             "help: leave --stage, --hooping and --design out, or choose .svg, .png or .pdf"
         )
-    return draw_booklet(planned, {}, CAUTIONS).encode(errors="replace")
+    return draw_booklet(planned, {}).encode(errors="replace")
 
 
 _Writer: TypeAlias = Callable[[Plan, Wanted], bytes]

@@ -2,6 +2,10 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
+
+CAUTION: Final = "cautions"
+"""The check whose notes are told apart from the others, last."""
 
 
 class Level(StrEnum):
@@ -28,6 +32,7 @@ class Finding:
         where: A place on the stage's piece, x and y in mm, or None.
         value: What was measured, in mm or a plain number; None where nothing is.
         limit: What it was measured against.
+        silenced: Why the project silences it; empty where it does not.
     """
 
     code: str
@@ -38,3 +43,4 @@ class Finding:
     where: tuple[float, float] | None = None
     value: float | None = None
     limit: float | None = None
+    silenced: str = ""

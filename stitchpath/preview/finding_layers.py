@@ -1,4 +1,4 @@
-"""Findings in a picture: a diamond where each lies, with its number in the booklet's list."""
+"""Findings in a picture: a triangle round each place, and its number in the booklet's list."""
 
 import math
 from collections.abc import Callable, Sequence
@@ -14,8 +14,11 @@ from stitchpath.preview.colours import INK
 from stitchpath.preview.labels import Box
 from stitchpath.preview.look import Look
 from stitchpath.preview.placement_layers import Named
-from stitchpath.preview.svg import Drawing, add_layer, add_texts
+from stitchpath.preview.svg import Drawing, add_layer
+from stitchpath.preview.tags import draw_tags, tag_at
 
+NUMBER_OFF: Final = 1.1
+"""From a finding's place to its number, to the right and up, as a share of a sign."""
 EVERYWHERE: Final = (-math.inf, -math.inf, math.inf, math.inf)
 
 
@@ -52,8 +55,8 @@ def draw_findings(drawing: Drawing, places: Sequence[Named], look: Look) -> None
     """Add findings; no layer where there is none."""
     if not places:
         return
-    layer = add_layer(drawing, "findings", "where findings lie, by their numbers in the list")
+    layer = add_layer(drawing, "findings", "what checks warn of, by its number in the list")
     strokes.draw_findings(layer, np.array([at for _, at in places]), look)
-    size = look.sign
-    lines = [(number, (x, y + 0.36 * size)) for number, (x, y) in places]
-    add_texts(layer, lines, size, fill=INK, text_anchor="middle")
+    off = NUMBER_OFF * look.sign
+    tags = [tag_at(number, (x + off, y - off), look.sign) for number, (x, y) in places]
+    draw_tags(layer, tags, size=look.sign, colour=INK)

@@ -115,7 +115,9 @@ def _finding(finding: Finding) -> Markup:
     level = tag("span", str(finding.level), class_=f"level {finding.level}")
     stage = f" {finding.stage}: " if finding.stage else " "
     advice = tag("span", f" {finding.help}", class_="advice") if finding.help else None
-    return tag("li", level, stage, finding.text, advice)
+    why = f" Silenced: {finding.silenced}" if finding.silenced else ""
+    silenced = tag("span", why, class_="advice") if why else None
+    return tag("li", level, stage, finding.text, advice, silenced)
 
 
 def _thread_row(stage: Stage, bobbin: str) -> tuple[str | Markup, ...]:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from importlib import resources
 from typing import Final
 
+from stitchpath.model.finding import CAUTION
 from stitchpath.model.plan import Plan
 from stitchpath.preview.booklet.front import (
     cutting_section,
@@ -34,8 +35,6 @@ from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, NIGHT, PAGE, SO
 from stitchpath.preview.data import Files, plan_data
 
 _ID: Final = re.compile(r'^<section id="([\w-]+)"')
-CAUTION: Final = "cautions"
-"""Findings of this code, which come last, are told with the cautions."""
 _STYLES: Final = ("booklet.css", "print.css")
 _SCRIPTS: Final = (
     "points.js",
@@ -57,20 +56,17 @@ _DAY: Final = {
 }
 
 
-def draw_booklet(
-    plan: Plan, files: Files, cautions: Sequence[str] = (), data: Data | None = None
-) -> str:
+def draw_booklet(plan: Plan, files: Files, data: Data | None = None) -> str:
     """Return the booklet as an HTML document. The same plan gives the same text.
 
     Args:
         plan: What to tell.
         files: The stitch files of each stage and hooping number, by format; may be empty.
-        cautions: How to stay safe, a sentence each, without a full stop.
         data: What `plan_data` says of the plan, where it has been asked already.
     """
     told = plan_data(plan, files) if data is None else data
     played = script_json(player_data(plan))
-    sections = _sections(plan, files, cautions, told)
+    sections = _sections(plan, files, told)
     style, script = _style(plan.project.name), _parts(_SCRIPTS)
     key = hashlib.sha256(f"{plan.project.name}\n{played}".encode(errors="replace")).hexdigest()
     head = tag(
@@ -95,16 +91,14 @@ def draw_booklet(
     return f"<!doctype html>\n{tag('html', head, body, lang='en-GB')}\n"
 
 
-def _sections(
-    plan: Plan, files: Files, cautions: Sequence[str], data: Data
-) -> list[tuple[str, Markup]]:
+def _sections(plan: Plan, files: Files, data: Data) -> list[tuple[str, Markup]]:
     """Return the sections that have something to say, with their names in the contents."""
     unit = plan.project.units
     due = [finding.text for finding in plan.findings if finding.code == CAUTION]
     found = [finding for finding in plan.findings if finding.code != CAUTION]
     sections = [
         ("Hoopings", overview(plan)),
-        ("Safety", safety([*cautions, *due])),
+        ("Safety", safety(due)),
         ("Findings", findings_section(found)),
         ("Buying", buying_section(data, unit)),
         ("Cutting", cutting_section(plan, drawn_in="draw_in" in data)),

@@ -16,6 +16,7 @@ from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.preview import marks
 from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
+from stitchpath.preview.finding_layers import NUMBER_OFF
 from stitchpath.preview.labels import Box
 from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.placement_layers import Named
@@ -171,10 +172,11 @@ def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
 
 
 def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
-    """Return a diamond with a finding's number."""
+    """Return an open triangle round a finding's place, and its number beside it."""
+    beside = (at[0] + NUMBER_OFF * text, at[1] - NUMBER_OFF * text)
     return joined(
-        _shape(1.8 * text * marks.DIAMOND + at, "finding"),
-        _words(number, at, 0.9 * text, "finding-number"),
+        _shape(1.7 * text * marks.TRIANGLE + at, "finding"),
+        _words(number, beside, text, "finding-number"),
     )
 
 

@@ -28,7 +28,7 @@ def overview(plan: Plan) -> Markup:
     )
     reading = "Each rectangle is a field: choose one for its page. The head stands at its top."
     if any(placed.values()):
-        reading += " A diamond is where a finding lies, with its number in the list."
+        reading += " A triangle is a place that a check warns of, with its number in the list."
     return section(
         "overview",
         "All hoopings",

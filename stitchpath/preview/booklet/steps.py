@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from stitchpath.model.finding import CAUTION
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.booklet.facts import hooping_id, thread_name
 from stitchpath.preview.booklet.front import section
@@ -39,13 +40,9 @@ def _group(title: str, steps: Iterator[Markup]) -> Markup:
 
 
 def _before(plan: Plan) -> Iterator[Markup]:
-    yield tick(
-        "read",
-        "Read ",
-        _to("safety", "how to stay safe"),
-        " and ",
-        _to("findings", "what the checks say"),
-    )
+    if any(finding.code == CAUTION for finding in plan.findings):
+        yield tick("safety", "Read ", _to("safety", "how to stay safe"))
+    yield tick("findings", "Read ", _to("findings", "what the checks say"))
     if plan.cutting:
         yield tick("cut", "Cut ", _to("cutting", "the pieces"))
 

@@ -42,12 +42,12 @@ def test_finding_outside_the_window_is_left_out() -> None:
     assert finding_places(PLAN, QUILT, (0.0, 0.0, 89.0, LENGTH)) == []
 
 
-def test_diamond_is_drawn_with_its_number_where_the_finding_lies() -> None:
+def test_triangle_is_drawn_round_the_place_with_its_number_beside() -> None:
     svg = draw_stage(PLAN, QUILT)
-    (diamond,) = path_in(svg, "findings", stroke=INK)
-    assert np.mean(diamond, axis=0) == pytest.approx([90.0, 120.12], abs=0.02)
+    (triangle,) = path_in(svg, "findings", stroke=INK)
+    assert np.mean(triangle, axis=0) == pytest.approx([90.0, 120.12], abs=0.3)
     assert texts(svg, "findings") == ["1"]
-    assert any("finding" in words for words in texts(svg, "legend"))
+    assert any("a check warns" in words for words in texts(svg, "legend"))
 
 
 @pytest.mark.parametrize(("hooping", "seen"), [(0, True), (3, False)])
