@@ -1,19 +1,26 @@
 """`preview`: one picture, or the booklet, by the name of the file."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, TypeAlias
+from typing import Final, TypeAlias, TypeVar
 
 from stitchpath.cli.files import load_project
 from stitchpath.cli.folder import write_file
+from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.options import option_number
+from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.stitch_files import CountOptions, count_file, counting, faults_text
+from stitchpath.cli.stitch_picture import picture_of
 from stitchpath.cli.terminal import plain, tell
 from stitchpath.cli.usage import UsageError
-from stitchpath.errors import EXIT_DONE, StitchpathError
+from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, StitchpathError
+from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_booklet, draw_design, draw_hooping, draw_stage
+
+_Choice = TypeVar("_Choice")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,13 +44,11 @@ def draw_project(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int
         StitchpathError: The project has problems, has no such stage or hooping, or the picture
             cannot be written.
     """
-    write = _WRITERS.get(out.suffix.lower())
-    if write is None:
-        raise UsageError(
-            f"--out cannot be `{out}`\nhelp: choose a name that ends in {', '.join(_WRITERS)}"
-        )
     if wanted.design and wanted.hooping is not None:
         raise UsageError("--design and --hooping are two pictures\nhelp: take one of them")
+    if format_by_name(path.suffix) is not None:
+        return _draw_file(path, out, wanted, replace=replace)
+    write = _by_name(_WRITERS, out)
     planned = plan(load_project(path))
     if not planned.stages:
         raise StitchpathError(
@@ -55,6 +60,33 @@ def draw_project(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int
     return EXIT_DONE
 
 
+def _draw_file(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int:
+    """Write the picture of a stitch file; return the exit code."""
+    if not wanted.is_open:
+        raise UsageError(
+            "--stage, --hooping and --design are for projects\n"
+            f"help: leave them out, `{path}` is a stitch file by its name"
+        )
+    write = _by_name(_FILE_WRITERS, out)
+    with stitch_reader() as reader:
+        counted = count_file(path, reader, counting(CountOptions()))
+    one = Inspected.of(counted, "L", None)
+    write_file(out, write(picture_of(counted, one.drawn_field), path.name), replace=replace)
+    if text := faults_text(counted, plain(path)):
+        tell(text)
+    tell(plain(f"wrote `{out}`"))
+    return EXIT_PROBLEMS if counted.file.sound.whole is False else EXIT_DONE
+
+
+def _by_name(writers: Mapping[str, _Choice], out: Path) -> _Choice:
+    write = writers.get(out.suffix.lower())
+    if write is None:
+        raise UsageError(
+            f"--out cannot be `{out}`\nhelp: choose a name that ends in {', '.join(writers)}"
+        )
+    return write
+
+
 def _svg(planned: Plan, wanted: Wanted) -> str:
     stage = _stage(planned, wanted.stage)
     if wanted.hooping is not None:
@@ -62,19 +94,17 @@ def _svg(planned: Plan, wanted: Wanted) -> str:
     return draw_design(stage) if wanted.design else draw_stage(planned, stage)
 
 
-def _png(planned: Plan, wanted: Wanted) -> bytes:
+def _png(svg: str, _title: str) -> bytes:
     from stitchpath.preview.print_files import picture_png  # noqa: PLC0415 - slow to import
 
-    return picture_png(_svg(planned, wanted))
+    return picture_png(svg)
 
 
-def _pdf(planned: Plan, wanted: Wanted) -> bytes:
-    """Return one page with the picture that is named, or all pictures where none is."""
-    from stitchpath.preview.print_files import pictures_pdf  # noqa: PLC0415
+def _pdf(svgs: Sequence[str], title: str) -> bytes:
+    from stitchpath.preview.print_files import pictures_pdf  # noqa: PLC0415 - slow to import
 
-    svgs = _every_svg(planned) if wanted.is_open else [_svg(planned, wanted)]
     try:
-        return pictures_pdf(svgs, title=planned.project.name)
+        return pictures_pdf(svgs, title=title)
     except ValueError as fault:
         raise StitchpathError(
             f"{fault}, and pictures are at true scale\n"
@@ -102,11 +132,29 @@ def _html(planned: Plan, wanted: Wanted) -> bytes:
     return draw_booklet(planned, {}).encode(errors="replace")
 
 
+_FileWriter: TypeAlias = Callable[[str, str], bytes]
+_FILE_WRITERS: Final[Mapping[str, _FileWriter]] = {
+    ".svg": lambda svg, _title: svg.encode(),
+    ".png": _png,
+    ".pdf": lambda svg, title: _pdf([svg], title),
+}
+
+
+def _picture(write: _FileWriter) -> "_Writer":
+    return lambda planned, wanted: write(_svg(planned, wanted), planned.project.name)
+
+
+def _all_or_one(planned: Plan, wanted: Wanted) -> bytes:
+    """Return one page with the picture that is named, or all pictures where none is."""
+    svgs = _every_svg(planned) if wanted.is_open else [_svg(planned, wanted)]
+    return _pdf(svgs, planned.project.name)
+
+
 _Writer: TypeAlias = Callable[[Plan, Wanted], bytes]
 _WRITERS: Final[Mapping[str, _Writer]] = {
-    ".svg": lambda planned, wanted: _svg(planned, wanted).encode(),
-    ".png": _png,
-    ".pdf": _pdf,
+    ".svg": _picture(_FILE_WRITERS[".svg"]),
+    ".png": _picture(_png),
+    ".pdf": _all_or_one,
     ".html": _html,
 }
 

@@ -48,6 +48,15 @@ BLUNT_MM: Final = 0.25
 its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth
 of a millimetre in bends that no needle can follow."""
 
+STATED_SIZE_MM: Final = 1.0
+"""How far the size in a stitch file's header may be from that of its stitches. Smaller finds
+fault with writers that count the small jumps of a cut or round to whole millimetres; larger
+would miss a design of which a part is gone."""
+
+CROWDED_CELL_MM: Final = 2.0
+"""Side of the squares that needle points are counted in. Larger would take two lines that pass
+each other for a crowd; smaller holds no more than the stitches of one line and its tie."""
+
 STRAIGHT: Final = 1e-11
 """Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a line by
 0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""

@@ -2,10 +2,6 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
-
-CAUTION: Final = "cautions"
-"""The check whose notes are told apart from the others, last."""
 
 
 class Level(StrEnum):
@@ -44,3 +40,8 @@ class Finding:
     value: float | None = None
     limit: float | None = None
     silenced: str = ""
+
+    @property
+    def is_caution(self) -> bool:
+        """Whether it is about staying safe; such notes are told apart from the others, last."""
+        return self.code == "cautions"

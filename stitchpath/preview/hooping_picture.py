@@ -49,7 +49,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     """
     hooping, unit = sewn.hooping, plan.project.units
     traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs)
-    box = _window(hooping, traced.strands)
+    box = window_of(hooping, traced.strands)
     ground = ground_of(stage, window=box, place=hooping.to_field)
     look = choose_look(
         traced.strands,
@@ -66,7 +66,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     sheet = lay_out(box, caption, explained, look.text)
     drawing = begin(sheet)
     draw_ground(drawing, ground, look)
-    _draw_field(drawing, hooping, look)
+    draw_field(drawing, hooping, look)
     draw_sewing(drawing, sewing, look)
     draw_run_marks(drawing, sewing, look)
     room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
@@ -93,7 +93,7 @@ def _crosses(hooping: Hooping) -> list[Named]:
     return [(mark.name, mark.field) for mark in hooping.marks]
 
 
-def _window(hooping: Hooping, strands: Polylines) -> Box:
+def window_of(hooping: Hooping, strands: Polylines) -> Box:
     """Return what is seen: the field, something round it, and anything that sticks out."""
     half = np.array(hooping.field) / 2 + _MARGIN * max(hooping.field)
     marks = np.array([mark.field for mark in hooping.marks]).reshape(-1, 2)
@@ -102,7 +102,8 @@ def _window(hooping: Hooping, strands: Polylines) -> Box:
     return x0, y0, x1, y1
 
 
-def _draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
+def draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
+    """Add the field as a rectangle, its top and its centre."""
     width, height = hooping.field
     corners = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * (width / 2, height / 2)
     layer = add_layer(drawing, "field", "the field: what the needle can reach")

@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page
 
 from stitchpath.model.plan import Plan
 from stitchpath.preview.booklet import draw_booklet
-from tests.support.booklets import files_of
+from tests.support.booklets import cautious, files_of
 from tests.support.players import Open
 
 
@@ -21,7 +21,7 @@ def open_booklet(browser: Browser, tmp_path: Path) -> Iterator[Open]:
 
     def open_one(plan: Plan, *, script: str = "", quiet: bool = True, **context: Any) -> Page:  # noqa: ANN401
         path = tmp_path / "booklet.html"
-        path.write_text(draw_booklet(plan, files_of(plan)), encoding="utf-8")
+        path.write_text(draw_booklet(cautious(plan), files_of(plan)), encoding="utf-8")
         wide: dict[str, Any] = {"offline": True, "viewport": {"width": 1200, "height": 900}}
         contexts.append(browser.new_context(**(wide | context)))
         page = contexts[-1].new_page()

@@ -22,6 +22,8 @@ _NO_FILES = {
     "help-make": ("stitchpath make --help", 0),
     "help-preview": ("stitchpath preview --help", 0),
     "help-count": ("stitchpath count --help", 0),
+    "help-inspect": ("stitchpath inspect --help", 0),
+    "help-rewrite": ("stitchpath rewrite --help", 0),
     "help-corner": ("stitchpath corner --help", 0),
     "help-list": ("stitchpath list --help", 0),
     "help-schema": ("stitchpath schema --help", 0),
@@ -79,6 +81,11 @@ _WITH_FILES = {
     "count-mixed": ("stitchpath count upper.DST rug.toml rug/seam/02.xxx", 0),
     "count-cut-short": ("stitchpath count short.dst", 1),
     "count-empty": ("stitchpath count empty.exp", 1),
+    "inspect": ("stitchpath inspect rug/seam/01.dst --field 60x60", 0),
+    "rewrite": ("stitchpath rewrite upper.DST --out again.pes", 0),
+    "rewrite-divided": ("stitchpath rewrite upper.DST --field 20x20 --out parts", 0),
+    "inspect-folder": ("stitchpath inspect rug --field 20x30", 0),
+    "inspect-named-wrongly": ("stitchpath inspect named-wrongly.pes short.dst", 1),
     "check-stitch-file": ("stitchpath check upper.DST", 1),
 }
 

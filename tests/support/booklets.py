@@ -1,19 +1,27 @@
 """Booklets to test with, and their needle points read back without any code of theirs."""
 
 import base64
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.model.finding import CAUTION, Finding, Level
+from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview.data import Files
 from tests.support.plans import small_plan
 
 HOSTILE: Final = "<script>alert('1')</script> & \"q\" </style> ]]> 🧵 שלום {{x}}"
 """Markup, quotes, an emoji and text written from the right."""
+CAUTIONS: Final = ("keep hands out of the field", "read the machine's manual")
+
+
+def cautious(plan: Plan, cautions: Sequence[str] = CAUTIONS) -> Plan:
+    """Return a plan with cautions among its findings, last."""
+    more = (Finding(code="cautions", level=Level.NOTE, text=text) for text in cautions)
+    return replace(plan, findings=(*plan.findings, *more))
 
 
 def files_of(plan: Plan) -> Files:
@@ -36,9 +44,8 @@ def hostile_plan() -> Plan:
         stage="quilt",
         where=(9, 9),
     )
-    caution = replace(said, code=CAUTION, level=Level.NOTE, where=None, help="")
     cuts = tuple(replace(cut, what=HOSTILE) for cut in plan.cutting)
-    return replace(plan, findings=(said, *plan.findings, caution), cutting=cuts)
+    return replace(plan, findings=(said, *plan.findings), cutting=cuts)
 
 
 def points_of(data: dict[str, Any]) -> NDArray[np.int64]:

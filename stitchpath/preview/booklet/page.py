@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from importlib import resources
 from typing import Final
 
-from stitchpath.model.finding import CAUTION
 from stitchpath.model.plan import Plan
 from stitchpath.preview.booklet.front import (
     cutting_section,
@@ -94,8 +93,8 @@ def draw_booklet(plan: Plan, files: Files, data: Data | None = None) -> str:
 def _sections(plan: Plan, files: Files, data: Data) -> list[tuple[str, Markup]]:
     """Return the sections that have something to say, with their names in the contents."""
     unit = plan.project.units
-    due = [finding.text for finding in plan.findings if finding.code == CAUTION]
-    found = [finding for finding in plan.findings if finding.code != CAUTION]
+    due = [finding.text for finding in plan.findings if finding.is_caution]
+    found = [finding for finding in plan.findings if not finding.is_caution]
     sections = [
         ("Hoopings", overview(plan)),
         ("Safety", safety(due)),

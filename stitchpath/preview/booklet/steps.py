@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from stitchpath.model.finding import CAUTION
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.booklet.facts import hooping_id, thread_name
 from stitchpath.preview.booklet.front import section
@@ -40,7 +39,7 @@ def _group(title: str, steps: Iterator[Markup]) -> Markup:
 
 
 def _before(plan: Plan) -> Iterator[Markup]:
-    if any(finding.code == CAUTION for finding in plan.findings):
+    if any(finding.is_caution for finding in plan.findings):
         yield tick("safety", "Read ", _to("safety", "how to stay safe"))
     yield tick("findings", "Read ", _to("findings", "what the checks say"))
     if plan.cutting:

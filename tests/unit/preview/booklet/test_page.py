@@ -8,17 +8,17 @@ from dataclasses import replace
 
 import pytest
 
-from stitchpath.model.finding import CAUTION, Finding, Level
+from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview.booklet import draw_booklet
 from stitchpath.preview.colours import NIGHT, contrast
-from tests.support.booklets import HOSTILE, files_of, hostile_plan
+from tests.support.booklets import CAUTIONS, HOSTILE, cautious, files_of, hostile_plan
 from tests.support.html_reader import Element, read_html
 from tests.support.plans import small_plan
 
 
 def _read(plan: Plan) -> list[Element]:
-    return read_html(draw_booklet(plan, files_of(plan)))
+    return read_html(draw_booklet(cautious(plan), files_of(plan)))
 
 
 def _texts(elements: list[Element], name: str) -> list[str]:
@@ -80,7 +80,7 @@ def test_page_forbids_everything_but_its_own_style_and_script() -> None:
 
 def test_texts_of_the_maker_are_text_and_nothing_else() -> None:
     plan = hostile_plan()
-    text = draw_booklet(plan, files_of(plan))
+    text = draw_booklet(cautious(plan, (*CAUTIONS, HOSTILE)), files_of(plan))
     elements = read_html(text)
     assert _texts(elements, "h1") == [HOSTILE]
     assert len(_texts(elements, "script")) == len(
@@ -109,7 +109,7 @@ def test_what_there_is_nothing_of_is_left_out() -> None:
 
 
 def test_findings_that_are_cautions_are_told_with_the_cautions() -> None:
-    caution = Finding(code=CAUTION, level=Level.NOTE, text="mind the ring")
+    caution = Finding(code="cautions", level=Level.NOTE, text="mind the ring")
     plan = replace(small_plan(), findings=(*small_plan().findings, caution))
     elements = _read(plan)
     (safety,) = (one for one in elements if one.attributes.get("id") == "safety")
