@@ -208,6 +208,7 @@ def test_pipes_links_and_folders_that_cannot_be_read_hold_nothing_up(
 
 
 def test_a_folder_that_may_not_be_looked_through_is_told(shell: Shell, kinds: Path) -> None:
+    shell.run("stitchpath inspect kinds")  # all that is imported late is imported by now
     locked = kinds / "below"
     locked.chmod(0)
     open_to_all(shell.folder)
