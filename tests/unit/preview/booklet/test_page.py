@@ -163,11 +163,3 @@ def test_dark_colours_stand_out() -> None:
         for text in ("ink", "soft", "hoop"):
             assert contrast(NIGHT[text], NIGHT[ground]) >= 4.5
         assert contrast(NIGHT["design"], NIGHT[ground]) >= 3
-
-
-def test_silenced_finding_is_told_with_its_reason() -> None:
-    quiet = Finding(
-        code="speed", level=Level.NOTE, text="fast for a quilt", silenced="a small hoop"
-    )
-    elements = _read(replace(small_plan(), findings=(quiet,)))
-    assert any("silenced: a small hoop" in one for one in _texts(elements, "li"))
