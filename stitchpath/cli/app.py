@@ -159,7 +159,12 @@ def make(
 
 @app.command()
 def preview(
-    project: ProjectFile,
+    project: Annotated[
+        Path,
+        typer.Argument(
+            metavar="PROJECT-OR-STITCH-FILE", help="known by its name", readable=False
+        ),
+    ],
     out: Annotated[
         Path, typer.Option(metavar="FILE", help="by its name: .svg, .png, .pdf or .html")
     ],
@@ -174,7 +179,7 @@ def preview(
     ] = False,
     replace: Replace = False,
 ) -> int:
-    """Draw one picture of a project, or its booklet (.html)."""
+    """Draw a project, its booklet (.html) or a stitch file."""
     from stitchpath.cli.preview import Wanted, draw_project
 
     wanted = Wanted(stage=stage.value if stage else None, hooping=hooping, design=design)
