@@ -12,9 +12,6 @@ TENACITY_CN_PER_TEX: Final = {
     "core-spun polyester": 48.0,  # tex 24 breaks at 2.6 lb; see docs/sources.md
 }
 
-USUAL_TEX: Final = 25.0
-"""About 40 wt; what is taken where nothing is known. Common practice, no source."""
-
 CN_PER_N: Final = 100.0
 
 

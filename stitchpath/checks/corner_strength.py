@@ -9,7 +9,7 @@ corner has to hold all of it. A kilogram weighs 9.80665 N.
 
 Limits: an estimate, no promise. Stitches do not share a load evenly, worn thread is weaker, and
 strong stitching tears the cloth instead. Where no `pocket.seam.thread_strength` is given, a
-thread of 25 tex of the seam's `fibre` is assumed; cotton is the weakest.
+thread of the project's `supplies.thread_tex` and the seam's `fibre` is assumed.
 """
 
 from collections.abc import Iterator
@@ -18,7 +18,7 @@ from typing import Final
 import numpy as np
 import shapely
 
-from stitchpath.catalog.strengths import USUAL_TEX, thread_strength
+from stitchpath.catalog.strengths import thread_strength
 from stitchpath.checks._pieces import triangles_of
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, Stage
@@ -36,7 +36,7 @@ def check(plan: Plan) -> Iterator[Finding]:
     pocket = plan.project.pocket
     for stage in plan.stages:
         if stage.name == "seam" and pocket is not None and stage.hoopings:
-            yield _estimate(stage, pocket.seam)
+            yield _estimate(stage, pocket.seam, tex=plan.project.supplies.thread_tex)
 
 
 def seam_strength(stitches: float, strength: float) -> float:
@@ -49,13 +49,13 @@ def seam_strength(stitches: float, strength: float) -> float:
     return stitches * strength * LOCKSTITCH
 
 
-def _estimate(stage: Stage, seam: PocketSeam) -> Finding:
-    thread = seam.thread_strength or thread_strength(USUAL_TEX, seam.fibre)
+def _estimate(stage: Stage, seam: PocketSeam, *, tex: float) -> Finding:
+    thread = seam.thread_strength or thread_strength(tex, seam.fibre)
     count, where = _weaker_triangle(stage)
     holds = seam_strength(count, thread)
     along = seam_strength(SEAM_MM / seam.stitch_length, thread)
     load = None if seam.load is None else seam.load * N_PER_KG
-    given = "" if seam.thread_strength else f" (assumed, for {seam.fibre} of {USUAL_TEX:g} tex)"
+    given = "" if seam.thread_strength else f" (assumed, for {seam.fibre} of {tex:g} tex)"
     text = (
         f"a corner triangle of {count} stitches, in thread that breaks at {thread:g} N{given}, "
         f"holds about {holds:.0f} N ({holds / N_PER_KG:.0f} kg), and 10 cm of seam about "

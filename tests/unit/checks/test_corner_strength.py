@@ -82,10 +82,10 @@ def test_a_load_that_is_too_heavy_is_warned_of() -> None:
 
 
 def test_without_a_strength_the_weakest_usual_thread_is_assumed() -> None:
-    """Cotton of 25 tex: 20 cN/tex x 25 = 5 N (from memory, no source)."""
+    """Cotton: 20 cN/tex, so 5 N at 25 tex and 4 N at the default of 20 (from memory)."""
     assert thread_strength(25, "cotton") == 5
     note = _found(PocketSeam())
-    assert "breaks at 5 N (assumed, for cotton of 25 tex)" in note.text
+    assert "breaks at 4 N (assumed, for cotton of 20 tex)" in note.text
     assert note.value is not None
     stronger = _found(PocketSeam(fibre="spun polyester"))
     assert stronger.value == pytest.approx(note.value * 36 / 20)
