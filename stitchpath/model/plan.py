@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.hooping import Hooping
+from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece, StageName
 from stitchpath.model.project import Project, ThreadPair
@@ -95,6 +95,8 @@ class Stage:
         hoopings: What is sewn, in order.
         figures: The sum over the hoopings.
         bobbins: Full bobbins needed.
+        bound: No way of placing the hoops takes fewer hoopings; 0 where there are none.
+        joins: Where hoopings meet on lines.
     """
 
     name: StageName
@@ -106,6 +108,8 @@ class Stage:
     hoopings: tuple[SewnHooping, ...]
     figures: Figures
     bobbins: int
+    bound: int = 0
+    joins: tuple[Join, ...] = ()
 
     @property
     def route(self) -> RouteFigures:
@@ -123,6 +127,21 @@ class Cut:
     count: int = 1
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FieldAlone:
+    """What a plan would come to if one of the maker's fields were the only one.
+
+    Attributes:
+        field: Width and height, mm.
+        hoopings: Of all stages; 0 where the field does not hold what must stay whole.
+        seconds: Of sewing, cutting and pausing; without hooping.
+    """
+
+    field: tuple[float, float]
+    hoopings: int
+    seconds: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Plan:
     """Everything that was decided.
@@ -132,12 +151,14 @@ class Plan:
         stages: In the order of sewing; a stage with nothing to sew is left out.
         cutting: What to cut.
         findings: What the checks said, worst first.
+        fields_alone: Where several fields may be used, what each would need by itself.
     """
 
     project: Project
     stages: tuple[Stage, ...]
     cutting: tuple[Cut, ...]
     findings: tuple[Finding, ...]
+    fields_alone: tuple[FieldAlone, ...] = ()
 
     @property
     def figures(self) -> Figures:

@@ -63,6 +63,7 @@ _SAME: Final[dict[str, str]] = {
     "batting.shrinkage": '"3 %"',
     "fabric.shrinkage": '"3 %"',
     "machine.field": '["200 mm", "300 mm"]',
+    "machine.fields": "[]",
     "machine.formats": '["dst", "exp"]',
     "machine.speed": "600",
     "machine.cuts_thread": "true",
@@ -72,6 +73,7 @@ _SAME: Final[dict[str, str]] = {
     "machine.bobbin_pull_up": '"seam"',
     "hoopings.overlap": '"6 mm"',
     "hoopings.turn": "true",
+    "hoopings.order": '"middle"',
     "route.travel": '"edge"',
     "route.cut_seconds": "5",
     "route.snip_seconds": "15",
@@ -95,6 +97,7 @@ _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     "pocket.seam.corner_across": ("12", "1.2", '"1/2"'),
     "batting.quilting_distance": ("100", "10", "4"),
     "fabric.usable_width": ("1050", "105", "40"),
+    "machine.ring": ("[240, 340]", "[24, 34]", "['9 1/2', '13 1/2']"),
     "machine.throat": ("[230, 130]", "[23, 13]", "[9, 5]"),
 }
 _OPTIONAL: Final[dict[str, tuple[str, str, str]]] = {
