@@ -8,7 +8,7 @@ from stitchpath.hoopings import Placed, place_hoopings
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.piece import StageTask
-from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
+from stitchpath.model.plan import FieldAlone, Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
@@ -27,7 +27,8 @@ def plan(project: Project) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    return _plan_tasks(make_tasks(project), project)
+    planned = _plan_tasks(make_tasks(project), project)
+    return replace(planned, fields_alone=_fields_alone(project))
 
 
 def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
@@ -44,6 +45,27 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
     return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine))
 
 
+def _fields_alone(project: Project) -> tuple[FieldAlone, ...]:
+    """Return what each of several fields would need by itself, from a whole plan for each."""
+    machine = project.machine
+    if len(machine.owned_fields) == 1:
+        return ()
+    return tuple(
+        _alone(field, replace(project, machine=replace(machine, fields=(field,))))
+        for field in machine.owned_fields
+    )
+
+
+def _alone(field: tuple[float, float], project: Project) -> FieldAlone:
+    planned = _plan_tasks(make_tasks(project), project)
+    can_sew = not planned.has_errors
+    return FieldAlone(
+        field=field,
+        hoopings=sum(len(stage.hoopings) for stage in planned.stages) if can_sew else 0,
+        seconds=planned.figures.seconds if can_sew else 0.0,
+    )
+
+
 def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
     """Plan stages one by one; a stage with nothing to sew is left out."""
     planned = [_plan_stage(task, project) for task in tasks]
@@ -55,8 +77,8 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
 
 def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task)
-    placed, misfits = place_hoopings(task, laid.lines, project)
-    hoopings = tuple(_sew_hooping(place, task, project) for place in placed)
+    placed = place_hoopings(task, laid.lines, project)
+    hoopings = tuple(_sew_hooping(place, task, project) for place in placed.hoopings)
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
         name=task.name,
@@ -68,8 +90,10 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
         hoopings=hoopings,
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
+        bound=placed.bound,
+        joins=placed.joins,
     )
-    return stage, (*laid.findings, *misfits)
+    return stage, (*laid.findings, *placed.findings)
 
 
 def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:

@@ -47,3 +47,13 @@ BLUNT_MM: Final = 0.25
 """How far a needle point may lie off the stitch that replaces it, where a bend is so tight that
 its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth
 of a millimetre in bends that no needle can follow."""
+
+CROSSING_DEG: Final = 15.0
+"""Lines that meet at a smaller angle do not hide a join at their crossing: for millimetres one
+runs beside the other, and a shift shows between them. Larger would pass over crossings of
+slender diamonds (30 degrees and more); smaller would take lines side by side for crossing."""
+
+NEARNESS: Final = 1e-6
+"""How exactly distances from a field's centre, as shares of its size, are compared when it is
+chosen which of two fields sews a line. Larger would not tell places a hair apart; smaller would
+let float noise choose, and lines of one row would go to different hoopings."""

@@ -1,5 +1,5 @@
 """Hoopings: where to put the hoop, and which part of which line each placing sews."""
 
-from stitchpath.hoopings.place import Placed, place_hoopings
+from stitchpath.hoopings.place import Placed, PlacedStage, place_hoopings
 
-__all__ = ["Placed", "place_hoopings"]
+__all__ = ["Placed", "PlacedStage", "place_hoopings"]
