@@ -76,7 +76,8 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
 
 
 def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
-    laid = lay_lines(task)
+    laid = lay_lines(task, unit=project.units)
+    task = replace(task, barriers=laid.barriers)
     placed = place_hoopings(task, laid.lines, project)
     hoopings = tuple(_sew_hooping(place, task, project) for place in placed.hoopings)
     figures = sum((sewn.figures for sewn in hoopings), Figures())
@@ -92,6 +93,7 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
         bound=placed.bound,
         joins=placed.joins,
+        barriers=task.barriers,
     )
     return stage, (*laid.findings, *placed.findings)
 

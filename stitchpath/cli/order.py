@@ -4,7 +4,7 @@ from dataclasses import asdict
 from itertools import groupby
 from typing import Any, Final
 
-from stitchpath.cli.findings import CAUTIONS
+from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping, Mark
@@ -47,7 +47,7 @@ def sewing_order(plan: Plan, files: Files) -> str:
         "Where the ring reaches past an edge, float that edge on stabiliser that the hoop\n"
         "grips, or baste strips of cloth to it, so that the ring grips all round."
     )
-    parts.append("\n".join(f"- {caution}" for caution in CAUTIONS))
+    parts.append("\n".join(f"- {caution}" for caution in cautions_of(plan)))
     return "\n\n".join(parts) + "\n"
 
 

@@ -9,15 +9,17 @@ from stitchpath.geometry.clip import clip_lines
 from stitchpath.geometry.empty_circle import largest_empty_circle
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import GAP_MM
-from stitchpath.layouts._grounds import find_grounds
+from stitchpath.layouts._grounds import find_barriers, find_grounds
 from stitchpath.layouts._layout import Ground
-from stitchpath.layouts._placement import odd_gaps, place_layout
+from stitchpath.layouts._odd_gaps import odd_gap_notes
+from stitchpath.layouts._placement import place_layout
 from stitchpath.layouts._registry import find_layout
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import StageTask
 from stitchpath.model.plan import LaidLayout
 from stitchpath.model.project import Quilting
+from stitchpath.units import Unit
 
 FEWEST_STITCHES = 3
 """A line of fewer stitches holds nothing: its two ties alone are as long. Common practice, no
@@ -26,31 +28,50 @@ source."""
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
-    """What was laid on a stage: its designed lines, the layouts' figures, and notes."""
+    """What was laid on a stage.
+
+    Attributes:
+        lines: Its designed lines.
+        layouts: The layouts' figures.
+        findings: Notes.
+        barriers: Where no thread may lie across: the stage's own barriers and the keep-outs;
+            None for none.
+    """
 
     lines: tuple[Line, ...]
     layouts: tuple[LaidLayout, ...]
     findings: tuple[Finding, ...]
+    barriers: shapely.Geometry | None = None
 
 
-def lay_lines(task: StageTask) -> Laid:
+def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
     """Return a stage's designed lines: quilting lines, then its edge, mouth and seam lines.
 
     Later layouts take their place from earlier ones. Lines that would only run along a sewn
     edge, or be too short to hold anything, are left out; a note says so.
+
+    Args:
+        task: What the stage is asked to sew.
+        unit: In which notes tell lengths.
     """
     lines: list[Line] = []
     layouts: list[LaidLayout] = []
     findings: list[Finding] = []
-    for spec, ground in zip(task.quilting, find_grounds(task), strict=True):
+    grounds = find_grounds(task)
+    for spec, ground in zip(task.quilting, grounds, strict=True):
         if ground is None:
             findings.append(_no_place(task, spec))
             continue
         laid, notes = _lay(task, spec, ground, first_motif=_next_motif(lines))
         lines += laid
-        findings += notes
+        findings += [*notes, *odd_gap_notes(ground, spec, stage=task.name, unit=unit)]
         layouts.append(_figures(spec, ground, laid))
-    return Laid(lines=(*lines, *task.given), layouts=tuple(layouts), findings=tuple(findings))
+    return Laid(
+        lines=(*lines, *task.given),
+        layouts=tuple(layouts),
+        findings=tuple(findings),
+        barriers=find_barriers(task, grounds),
+    )
 
 
 def _next_motif(lines: list[Line]) -> int:
@@ -85,7 +106,7 @@ def _lay(
                     motif=None if strand.motif is None else first_motif + strand.motif,
                 )
             )
-    notes = [*_left_out(task, short, doubled), *_odd(task, spec, own), *_ignored(task, spec)]
+    notes = [*_left_out(task, short, doubled), *_ignored(task, spec)]
     return lines, notes
 
 
@@ -100,6 +121,7 @@ def _figures(spec: Quilting, ground: Ground, lines: list[Line]) -> LaidLayout:
         lines=len(lines),
         length_mm=sum(path_length(line) for line in points),
         widest_gap_mm=2 * max(circle.radius for circle in circles),
+        spacing_mm=spec.spacing,
     )
 
 
@@ -134,33 +156,6 @@ def _ignored(task: StageTask, spec: Quilting) -> Iterator[Finding]:
                 text=f"of the drawing {source} is left out: {'; '.join(ignored)}",
                 stage=task.name,
             )
-
-
-def _odd(task: StageTask, spec: Quilting, own: Ground) -> Iterator[Finding]:
-    """Say where the last repeats are cut, if it was asked that whole ones fill the area."""
-    layout = find_layout(spec.layout)
-    if not spec.fit:
-        return
-    if layout.repeat is None or (layout.turns and spec.angle % 90):
-        yield Finding(
-            code="odd-gap",
-            level=Level.WARNING,
-            text=f"the layout {spec.layout} cannot be fitted here",
-            help="leave `fit` out; layouts that repeat are fitted at angles of 0 and 90",
-            stage=task.name,
-        )
-        return
-    for way, gap, repeat in odd_gaps(own, layout.repeat(spec), spec):
-        yield Finding(
-            code="odd-gap",
-            level=Level.WARNING,
-            text=f"whole repeats of {repeat:.1f} mm would have to be stretched by more than "
-            f"{spec.fit_limit:.0%} to fill the area {way}; {gap:.1f} mm is left at the edge",
-            help="choose another spacing, or a larger `fit_limit`",
-            stage=task.name,
-            value=gap,
-            limit=repeat,
-        )
 
 
 def _no_place(task: StageTask, spec: Quilting) -> Finding:

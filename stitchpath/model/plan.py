@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+import shapely
+
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
@@ -73,12 +75,14 @@ class LaidLayout:
         lines: Separate lines.
         length_mm: Their length together.
         widest_gap_mm: Diameter of the largest circle in its area that no line of it reaches.
+        spacing_mm: The spacing it was asked for; 0 where nobody said.
     """
 
     name: str
     lines: int
     length_mm: float
     widest_gap_mm: float
+    spacing_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -97,6 +101,7 @@ class Stage:
         bobbins: Full bobbins needed.
         bound: No way of placing the hoops takes fewer hoopings; 0 where there are none.
         joins: Where hoopings meet on lines.
+        barriers: Where no thread may lie across, or None.
     """
 
     name: StageName
@@ -110,6 +115,7 @@ class Stage:
     bobbins: int
     bound: int = 0
     joins: tuple[Join, ...] = ()
+    barriers: shapely.Geometry | None = None
 
     @property
     def route(self) -> RouteFigures:

@@ -7,18 +7,19 @@ shortest stitch goes before: where it is s, curves tighter than about s^2 / 8d (
 and 0.05 mm) are left by more.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from math import dist
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, segment_lengths
-from stitchpath.geometry.tolerance import BLUNT_MM, GRID_MM, SAME_POINT_MM, SHARP_TURN_DEG
+from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG
 from stitchpath.sewing.limits import StitchLimits
+from stitchpath.sewing.rhythm import WHOLE, Rhythm, shares
 from stitchpath.sewing.stagger import repeat_shifts
-
-_WHOLE = 1e-9  # relative: a length that is n stitches but for float noise takes n
+from stitchpath.sewing.thin import far_enough
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -58,7 +59,11 @@ class _Stretches:
 
 
 def sample_paths(
-    paths: list[Points], stitch_mm: NDArray[np.float64], limits: StitchLimits
+    paths: list[Points],
+    stitch_mm: NDArray[np.float64],
+    limits: StitchLimits,
+    *,
+    goes_again: bool = False,
 ) -> Sampled:
     """Return needle points along polylines.
 
@@ -72,6 +77,8 @@ def sample_paths(
             `SAME_POINT_MM`.
         stitch_mm: The longest stitch chosen for each path, shape (paths,).
         limits: The shortest and longest stitch and the tolerance for curves.
+        goes_again: Whether parts of paths lie on others: a stretch that another path has sewn
+            counts too, and one on a part of a longer straight one gets its holes between those.
 
     Cost: O(vertices + needle points), in whole arrays.
     """
@@ -79,11 +86,19 @@ def sample_paths(
     effort, heads = _effort(segments, limits)
     stretches = _stretches(segments, effort, heads)
     counts = _counts(stretches, limits)
-    shifts = repeat_shifts(stretches.start, stretches.end, stretches.path)
-    stretch, share = _shares(counts, shifts, stretches.length, limits)
-    xy = _places(segments, effort, stretches, stretch, share)
+    among = np.zeros_like(stretches.path) if goes_again else stretches.path
+    shifts = repeat_shifts(stretches.start, stretches.end, among)
+    rhythm = Rhythm.of_equal_stitches(counts, shifts)
+    if goes_again:
+        rhythm = rhythm.beside_hosts(stretches.start, stretches.end, stretches.length)
+    stretch, share = shares(rhythm, stretches.length, limits)
+    places = partial(_places, segments, effort, stretches)
+    stretch, share = _at_tips(places, stretch, share, stretches.path, limits)
     firsts = np.array([path[0] for path in paths])
-    return _thinned(_with_starts(xy, stretches.path[stretch], firsts), limits)
+    sampled = _with_starts(places(stretch, share), stretches.path[stretch], firsts)
+    keep = far_enough(sampled.xy, sampled.starts, limits)
+    sizes = np.add.reduceat(keep, sampled.starts[:-1])
+    return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
 
 
 def _segments(paths: list[Points], stitch_mm: NDArray[np.float64]) -> _Segments:
@@ -140,37 +155,10 @@ def _stretches(
 
 def _counts(stretches: _Stretches, limits: StitchLimits) -> NDArray[np.intp]:
     """Return how many stitches each stretch takes: enough, not too short, never too long."""
-    wanted = np.ceil(stretches.effort * (1 - _WHOLE))
-    at_most = np.floor(stretches.length / limits.shortest_mm * (1 + _WHOLE))
-    at_least = np.ceil(stretches.length / limits.longest_mm * (1 - _WHOLE))
+    wanted = np.ceil(stretches.effort * (1 - WHOLE))
+    at_most = np.floor(stretches.length / limits.shortest_mm * (1 + WHOLE))
+    at_least = np.ceil(stretches.length / limits.longest_mm * (1 - WHOLE))
     return np.maximum(np.maximum(np.minimum(wanted, at_most), at_least), 1).astype(np.intp)
-
-
-def _shares(
-    counts: NDArray[np.intp],
-    shifts: NDArray[np.float64],
-    length: NDArray[np.float64],
-    limits: StitchLimits,
-) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
-    """Return, for each needle point, its stretch and how far along it lies, 0 < share <= 1.
-
-    Shifted points nearer to an end than the shortest stitch are left out; where that leaves a
-    stitch longer than the longest, it gets a point in its middle.
-    """
-    stretch = np.repeat(np.arange(len(counts)), counts + 1)
-    begins = np.cumsum(counts + 1) - (counts + 1)
-    step = np.arange(len(stretch)) - begins[stretch]
-    shift = shifts[stretch]
-    share = np.minimum((step + shift) / counts[stretch], 1.0)
-    room = limits.shortest_mm / length[stretch] * (1 - _WHOLE)
-    stays = (shift == 0) | ((room <= share) & (room <= 1 - share))
-    keep = (step == counts[stretch]) | ((share > 0) & stays)
-    stretch, share, shift = stretch[keep], share[keep], shift[keep]
-    before = np.where(np.diff(stretch, prepend=-1) == 0, np.roll(share, 1), 0.0)
-    is_wide = limits.longest_mm * (1 + _WHOLE) < (share - before) * length[stretch]
-    wide = np.flatnonzero(is_wide & (shift > 0))
-    middle = (share[wide] + before[wide]) / 2
-    return np.insert(stretch, wide, stretch[wide]), np.insert(share, wide, middle)
 
 
 def _places(
@@ -193,54 +181,29 @@ def _places(
     return np.asarray(xy)
 
 
-def _thinned(sampled: Sampled, limits: StitchLimits) -> Sampled:
-    """Leave out needle points that a crooked line puts too near the one before.
+def _at_tips(
+    places: Callable[[NDArray[np.intp], NDArray[np.float64]], Points],
+    stretch: NDArray[np.intp],
+    share: NDArray[np.float64],
+    path: NDArray[np.intp],
+    limits: StitchLimits,
+) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+    """Put one needle point, at the tip of a bend, for two that the bend brings too near.
 
-    Only bends tighter than any stitch can follow do that; ends always stay.
+    Only where that makes no stitch too short or too long.
     """
+    xy = places(stretch, share)
     least = limits.shortest_mm - GRID_MM
-    steps = segment_lengths(sampled.xy)
-    steps[sampled.starts[1:-1] - 1] = np.inf
-    crooked = np.unique(np.searchsorted(sampled.starts, np.flatnonzero(steps < least), "right"))
-    if not len(crooked):
-        return sampled
-    keep = np.ones(len(sampled.xy), dtype=bool)
-    for path in crooked.tolist():
-        first, last = int(sampled.starts[path - 1]), int(sampled.starts[path]) - 1
-        points = sampled.xy[first : last + 1]
-        keep[first : last + 1] = _far_enough(points, least, limits.longest_mm)
-    sizes = np.add.reduceat(keep, sampled.starts[:-1])
-    return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
-
-
-def _far_enough(points: Points, least_mm: float, most_mm: float) -> NDArray[np.bool_]:
-    """Return which points to keep so that neighbours are far enough apart, both ends always.
-
-    One that is near stays where the stitch over it would be too long, or cut a corner.
-    """
-    keep = np.ones(len(points), dtype=bool)
-    places = points.tolist()
-    last = places[0]
-    for index in range(1, len(places) - 1):
-        here, after = places[index], places[index + 1]
-        is_near = dist(last, here) < least_mm or dist(here, places[-1]) < least_mm
-        if is_near and dist(last, after) <= most_mm and _off(last, here, after) < BLUNT_MM:
-            keep[index] = False
-        else:
-            last = here
-    return keep
-
-
-def _off(start: list[float], point: list[float], end: list[float]) -> float:
-    """Return how far a point lies from the straight stitch between two others, mm.
-
-    Where the line turns back at the point, that is its distance from the nearer of them.
-    """
-    (x0, y0), (x, y), (x1, y1) = start, point, end
-    square = (x1 - x0) ** 2 + (y1 - y0) ** 2
-    along = (x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)
-    share = min(max(along / square, 0.0), 1.0) if square > SAME_POINT_MM**2 else 0.0
-    return dist(point, [x0 + share * (x1 - x0), y0 + share * (y1 - y0)])
+    is_near = (segment_lengths(xy) < least) & (np.diff(stretch) == 0) & (share[1:] < 1)
+    goes_on = np.diff(path[stretch]) == 0
+    first = np.flatnonzero(is_near[1:-1] & goes_on[:-2] & goes_on[2:]) + 1
+    first = first[np.diff(first, prepend=-1) > 1]
+    middle = (share[first] + share[first + 1]) / 2
+    tips = places(stretch[first], middle)
+    reach = np.hypot(*np.stack([tips - xy[first - 1], tips - xy[first + 2]]).transpose(2, 0, 1))
+    fits = ((least <= reach) & (reach <= limits.longest_mm)).all(axis=0)
+    share[first[fits]] = middle[fits]
+    return np.delete(stretch, first[fits] + 1), np.delete(share, first[fits] + 1)
 
 
 def _with_starts(xy: Points, path_of: NDArray[np.intp], starts: Points) -> Sampled:

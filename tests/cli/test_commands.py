@@ -3,10 +3,12 @@
 Rewritten by `pytest tests/cli --update-golden`; read the diff as a maker would.
 """
 
+import json
 from pathlib import Path
 
 import pytest
 
+from stitchpath.layouts import find_layout, layout_names
 from tests.conftest import Golden
 from tests.support.command_line import Shell
 
@@ -35,11 +37,12 @@ _NO_FILES = {
     "new-over-a-file": ("stitchpath new rug.toml", 1),
     "check": ("stitchpath check rug.toml", 0),
     "check-warning": ("stitchpath check wide.toml", 0),
+    "check-silenced": ("stitchpath check hushed.toml", 0),
     "check-error": ("stitchpath check misfit.toml", 1),
     "check-problems": ("stitchpath check wrong.toml", 1),
     "check-problems-json": ("stitchpath check wrong.toml --json", 1),
     "check-json": ("stitchpath check misfit.toml --json", 1),
-    "check-nothing": ("stitchpath check nothing.toml", 0),
+    "check-nothing": ("stitchpath check nothing.toml", 1),
     "make": ("stitchpath make rug.toml --out 'my rug'", 0),
     "make-warning": ("stitchpath make wide.toml --out wide", 0),
     "make-error": ("stitchpath make misfit.toml --out misfit", 1),
@@ -107,3 +110,17 @@ def test_order_of_sewing_is_told_for_someone_at_the_machine(
     shell.run("stitchpath make rug.toml --out rug")
     text = (shell.folder / "rug" / "sewing-order.txt").read_text(encoding="utf-8")
     golden.check(text, _GOLDEN.parent / "sewing-order" / "rug.txt")
+
+
+def test_list_of_layouts_fits_a_terminal_and_shows_every_key(shell: Shell) -> None:
+    text = shell.run("stitchpath list layouts").out
+    lines = text.splitlines()
+    assert max(map(len, lines)) <= 80
+    names = [line.split()[0] for line in lines[1:] if not line.startswith(" ")]
+    assert names == list(layout_names())
+    shown = [line.split(":")[0].strip() for line in lines if line.startswith(" ")]
+    assert shown == [key for name in names for key in find_layout(name).keys]
+    listed = json.loads(shell.run("stitchpath list layouts --json").out)
+    assert [(row["name"], list(row["keys"])) for row in listed] == [
+        (name, list(find_layout(name).keys)) for name in names
+    ]

@@ -70,7 +70,7 @@ def test_mark_that_is_not_there_leaves_its_place_empty() -> None:
 
 
 def test_cautions_are_in_it() -> None:
-    assert "never leave the machine running unattended" in sewing_order(small_plan(), _FILES)
+    assert "\n- mind your hands\n" in sewing_order(small_plan(), _FILES)
 
 
 def test_summary_of_several_stages_has_their_sum_and_their_order() -> None:
