@@ -8,8 +8,7 @@ from pathlib import Path
 from stitchpath.cli.files import load_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
-from stitchpath.cli.order import SEWING_ORDER
-from stitchpath.cli.outputs import make_outputs
+from stitchpath.cli.outputs import BOOKLET, make_outputs
 from stitchpath.cli.placing import placing_data
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
@@ -40,7 +39,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     if any(finding.level is Level.WARNING for finding in planned.findings):
         tell(f"\n{show_findings(planned)}")
     tell(f"\n{show_cautions(planned)}\n")
-    tell(plain(f"wrote {len(outputs)} files to `{out}`; begin with `{out / SEWING_ORDER}`"))
+    tell(plain(f"wrote {len(outputs)} files to `{out}`; begin with `{out / BOOKLET}`"))
     return EXIT_DONE
 
 

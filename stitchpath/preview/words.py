@@ -8,6 +8,12 @@ from stitchpath.units import Unit, format_length
 
 _MINUTE: Final = 60
 _HOUR: Final = 3600
+_LIES: Final = {
+    0.0: "upright",
+    90.0: "with its top to the right",
+    180.0: "upside down",
+    270.0: "with its top to the left",
+}
 
 
 def counted(count: int, thing: str) -> str:
@@ -81,6 +87,17 @@ def hooping_facts(
         f"field's centre on the {stage.piece.name}: {left} from its left, {top} from its top",
         _threads(stage),
     )
+
+
+def field_lies(hooping: Hooping) -> str:
+    """Return how a field lies on its piece.
+
+    Example:
+        >>> field_lies(Hooping(number=1, field=(200, 300), centre=(0, 0), turn_deg=-90))
+        'with its top to the left'
+    """
+    turned = hooping.turn_deg % 360
+    return _LIES.get(turned, f"turned {turned:g} degrees clockwise")
 
 
 def _threads(stage: Stage) -> str:
