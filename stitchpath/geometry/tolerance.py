@@ -58,6 +58,10 @@ NEARNESS: Final = 1e-6
 chosen which of two fields sews a line. Larger would not tell places a hair apart; smaller would
 let float noise choose, and lines of one row would go to different hoopings."""
 
+SOLVER_MISS: Final = 1e-6
+"""By how much a solver's bound may lie above a whole number that it means. Smaller would make a
+bound of 8.0000001 a 9, which is none; larger would lose a bound that is barely above."""
+
 STATED_SIZE_MM: Final = 1.0
 """How far the size in a stitch file's header may be from that of its stitches. Smaller finds
 fault with writers that count the small jumps of a cut or round to whole millimetres; larger

@@ -186,12 +186,20 @@ def _window_segments(
         if not chain.windows:
             continue
         bounds = np.array([(window.low, window.high) for window in chain.windows])
-        for at, points in enumerate(cut_path(line.points, bounds)):
-            along = distances_along(points)
-            long = np.diff(along) > SAME_POINT_MM
-            ends.append(np.stack([points[:-1], points[1:]], axis=1)[long])
-            base += (bounds[at, 0] + along[:-1][long]).tolist()
-            keys += [(number, at)] * int(long.sum())
+        parts = cut_path(line.points, bounds)
+        counts = [len(points) - 1 for points in parts]
+        segments = np.concatenate(
+            [np.stack([points[:-1], points[1:]], axis=1) for points in parts]
+        )
+        lengths = np.hypot(*(segments[:, 1] - segments[:, 0]).T)
+        window = np.repeat(np.arange(len(parts)), counts)
+        before = np.cumsum(lengths) - lengths
+        first = np.cumsum(counts) - counts
+        along = bounds[window, 0] + before - before[first][window]
+        long = lengths > SAME_POINT_MM
+        ends.append(segments[long])
+        base += along[long].tolist()
+        keys += [(number, at) for at in window[long].tolist()]
     if not ends:
         return np.empty((0, 2), dtype=np.intp), np.empty(0), np.empty((0, 2, 2))
     return np.array(keys, dtype=np.intp).reshape(-1, 2), np.array(base), np.concatenate(ends)

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.boxes import Boxes
-from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.geometry.tolerance import SAME_POINT_MM, SOLVER_MISS
 from stitchpath.hoopings.places import Cover, Kind, Place
 
 MOST_CELLS = 12_000_000
@@ -24,8 +24,6 @@ MOST_POSITIONS = 600
 """That the programme chooses from."""
 MOST_NODES = 20
 """Of the search tree. A limit on time would make the plan depend on the machine."""
-_WHOLE = 1e-6
-"""By how much the solver's bound may miss a whole number."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -107,7 +105,7 @@ def solve(boxes: Boxes, sets: Sets, *, whole: bool = True) -> Solved:
         options={"node_limit": MOST_NODES},
     )
     bound = result.mip_dual_bound if whole else result.fun
-    least = 0 if bound is None or not np.isfinite(bound) else ceil(bound - _WHOLE)
+    least = 0 if bound is None or not np.isfinite(bound) else ceil(bound - SOLVER_MISS)
     if result.x is None or not whole:
         return Solved(cover=None, bound=least)
     chosen = np.flatnonzero(result.x > 0.5)  # noqa: PLR2004 - 0 or 1, as floats
