@@ -3,7 +3,12 @@
 from dataclasses import replace
 
 from stitchpath.checks import cautions, check_plan
-from stitchpath.estimate import count_bobbins, count_stitches, cut_list
+from stitchpath.estimate import (
+    bobbins_for,
+    count_stitches,
+    cut_list,
+    estimate_plan,
+)
 from stitchpath.hoopings import Placed, lay_on_piece, place_hoopings, split_stitches
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
@@ -113,11 +118,19 @@ def plan_stitches(
         lines=(),
         hoopings=hoopings,
         figures=figures,
-        bobbins=count_bobbins(figures.bobbin_thread_mm, machine.bobbin),
+        bobbins=bobbins_for(
+            [sewn.figures.bobbin_thread_mm for sewn in hoopings], machine.bobbin
+        ),
     )
     quilt = Quilt(width=piece.width, length=piece.length, quilting=())
     project = Project(name=name, quilt=quilt, machine=machine)
-    bare = Plan(project=project, stages=(stage,), cutting=(), findings=())
+    bare = Plan(
+        project=project,
+        stages=(stage,),
+        cutting=(),
+        findings=(),
+        estimate=estimate_plan(project, (stage,), ()),
+    )
     return replace(bare, findings=tuple(cautions.check(bare)))
 
 
@@ -126,7 +139,14 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
     planned = [_plan_stage(task, project) for task in tasks]
     stages = tuple(stage for stage, _ in planned if stage.lines)
     said = tuple(finding for _, findings in planned for finding in findings)
-    bare = Plan(project=project, stages=stages, cutting=cut_list(project), findings=())
+    cuts = cut_list(project, stages)
+    bare = Plan(
+        project=project,
+        stages=stages,
+        cutting=cuts,
+        findings=(),
+        estimate=estimate_plan(project, stages, cuts),
+    )
     return replace(bare, findings=check_plan(bare, said))
 
 
@@ -145,7 +165,11 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
         lines=laid.lines,
         hoopings=hoopings,
         figures=figures,
-        bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
+        bobbins=bobbins_for(
+            [sewn.figures.bobbin_thread_mm for sewn in hoopings],
+            project.machine.bobbin,
+            tex=project.supplies.thread_tex,
+        ),
         bound=placed.bound,
         joins=placed.joins,
         barriers=task.barriers,
@@ -165,7 +189,11 @@ def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHoopi
     )
     stitches = sew(route.runs, project.machine, draws_up=task.draws_up)
     figures = count_stitches(
-        stitches, project.machine, runs=len(route.runs), thickness_mm=task.thickness_mm
+        stitches,
+        project.machine,
+        project.times,
+        runs=len(route.runs),
+        thickness_mm=task.thickness_mm,
     )
     return SewnHooping(
         hooping=hooping,

@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from math import ceil
 from typing import Final, Literal, TypeAlias
 
 Unit: TypeAlias = Literal["mm", "cm", "in"]
@@ -15,6 +16,9 @@ _SPELLINGS: Final[dict[str, Unit]] = {
     **dict.fromkeys(("in", "in.", "inch", "inches", '"', "″", "”", "''"), "in"),
 }
 _SIXTEENTHS: Final = 16
+_EIGHTHS: Final = 8
+_INCHES_PER_YARD: Final = 36
+MM_PER_METRE: Final = 1000.0
 _LONGEST_TEXT: Final = 60
 """Characters; far more than a length needs, and too few to make a number explode."""
 _LENGTH: Final = re.compile(
@@ -90,6 +94,30 @@ def format_length(length_mm: float, unit: Unit) -> str:
     sign = "-" if length_mm < 0 and sixteenths else ""
     parts = ([str(whole)] if whole or not over else []) + ([f"{over}/{under}"] if over else [])
     return f"{sign}{' '.join(parts)} in"
+
+
+def format_length_up(length_mm: float, unit: Unit) -> str:
+    """Return a length to cut: rounded up to 1/8 in or 1 mm, so that no piece comes out small.
+
+    Example:
+        >>> format_length_up(371.04, "in"), format_length_up(371.04, "cm")
+        ('14 5/8 in', '37.2 cm')
+    """
+    step = MM_PER["in"] / _EIGHTHS if unit == "in" else MM_PER["mm"]
+    return format_length(step * ceil(round(length_mm / step, 6)), unit)
+
+
+def format_cloth(length_mm: float, unit: Unit) -> str:
+    """Return a length of cloth as shops cut it: in yards to an eighth, or in metres.
+
+    Example:
+        >>> format_cloth(2286, "in"), format_cloth(1600, "mm"), format_cloth(800, "cm")
+        ('2 1/2 yd', '1.6 m', '0.8 m')
+    """
+    if unit != "in":
+        return f"{length_mm / MM_PER_METRE:.1f} m"
+    yards = format_length(length_mm / _INCHES_PER_YARD, "in")  # a yard told as an inch is
+    return yards.replace(" in", " yd")
 
 
 def _trimmed(number: float) -> str:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import ROUNDING_MM
 from stitchpath.hoopings.places import Cover, Kind, Place
+from stitchpath.model.estimate import Rectangle
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.project import (
     HoopingRules,
@@ -271,3 +272,23 @@ def planar_graph(chance: np.random.Generator, *, most: int) -> tuple[Line, ...]:
         Line(points=np.array([place[one], place[other]]), kind=LineKind.QUILTING, stitch_mm=2.5)
         for one, other in kept
     )
+
+
+@st.composite
+def cloth_pieces(
+    draw: st.DrawFn, width: float, *, most: int, turning: st.SearchStrategy[bool] | None = None
+) -> list[Rectangle]:
+    """Return rectangles that cloth of a width holds as they stand, some of them alike."""
+    count = draw(st.integers(1, most))
+    kinds = draw(st.integers(1, count))
+    sizes = [(draw(lengths(20, width)), draw(lengths(20, 1.5 * width))) for _ in range(kinds)]
+    may_turn = draw(turning if turning is not None else st.booleans())
+    return [
+        Rectangle(
+            what=f"piece {number % kinds}",
+            width=sizes[number % kinds][0],
+            length=sizes[number % kinds][1],
+            may_turn=may_turn,
+        )
+        for number in range(count)
+    ]

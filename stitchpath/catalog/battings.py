@@ -66,3 +66,30 @@ BATTINGS: Final[dict[str, Batting]] = {
         ),
     )
 }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadyCut:
+    """Batting as it is sold in a package: its name, its sides in mm."""
+
+    name: str
+    width: float
+    length: float
+
+
+_INCH: Final = 25.4
+
+READY_CUT: Final[tuple[ReadyCut, ...]] = tuple(
+    ReadyCut(name=name, width=width * _INCH, length=length * _INCH)
+    for name, width, length in (
+        ("craft", 34, 45),
+        ("crib", 45, 60),
+        ("throw", 60, 60),
+        ("twin", 72, 90),
+        ("full", 81, 96),
+        ("queen", 90, 108),
+        ("king", 120, 120),
+    )
+)
+"""From small to large; where charts differ (craft 34 or 36 in, full 81 or 84 in, king 120 or
+124 in) the smaller is taken, so that what fits here fits in any. See docs/sources.md."""

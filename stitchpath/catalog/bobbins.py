@@ -2,11 +2,15 @@
 
 Sizes of the three shapes: published dimension tables of sewing-bobbin sellers. Lengths: common
 practice for home-wound 50 wt cotton, no source; the lower end is taken, since running out in
-the middle of a line is worse than changing early.
+the middle of a line is worse than changing early. Of a thicker or finer thread a bobbin holds
+less or more: its wound volume is the same, so length goes with 1 / tex.
 """
 
 from dataclasses import dataclass
 from typing import Final
+
+TABLE_TEX: Final = 20.0
+"""Of the thread that the table is for: 50 wt, 1000 / 50 g to 1000 m."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

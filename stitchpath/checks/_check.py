@@ -50,8 +50,8 @@ def _silenced(found: list[Finding], plan: Plan) -> Iterator[Finding]:
 
 
 def _in_vain(found: list[Finding], reasons: Iterable[str]) -> Iterator[Finding]:
-    """Say which checks are silenced though they have nothing to warn of."""
-    heard = {finding.code for finding in found if finding.level is not Level.NOTE}
+    """Say which checks are silenced though they have nothing to advise."""
+    heard = {one.code for one in found if one.help or one.level is not Level.NOTE}
     for name in reasons:
         if name not in heard:
             yield Finding(

@@ -9,8 +9,9 @@ spacing. The finished edge counts as sewn: it is turned or bound.
 The spacing that is advised lessens each too wide layout in proportion to its own widest gap,
 rounded down to what a ruler shows.
 
-Limits: `batting.quilting_distance`; exact to `GAP_MM`. Lines count as sewn where they are
-designed; needle points are not looked at. Gaps that margins leave do not shrink with spacing.
+Limits: `batting.quilting_distance`; exact to half a millimetre. Lines count as sewn where they
+are designed; needle points are not looked at. Gaps that margins leave do not shrink with the
+spacing.
 """
 
 from collections.abc import Iterator

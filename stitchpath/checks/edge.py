@@ -3,8 +3,8 @@
 Measure: how far each needle point lies outside or inside the piece's finished edge, and inside
 the pocket's edge where the pocket is sewn on. Outside the edge there is nothing to sew. Nearer
 than 1.5 mm to a turned edge the needle may slip off the fold or fray it (common practice, no
-source): a line that runs there is warned of, one that only ends there is noted. A bound edge
-hides what lies beside it.
+source): stitches along it, to a slope of one in four, are warned of; others are noted. A bound
+edge hides what lies beside it.
 
 Limits: pieces are rectangles, and edges are where they were planned; cloth gives by more than
 that.
@@ -12,11 +12,12 @@ that.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
+from stitchpath.checks._pieces import counted
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
@@ -25,6 +26,12 @@ from stitchpath.units import Unit, format_length
 
 CODE = "edge"
 NEAR_MM: Final = 1.5
+LEVEL: Final = 0.25
+_Edge: TypeAlias = Literal["finished edge", "pocket's edge"]
+_HELP: Final[dict[_Edge, str]] = {
+    "finished edge": "give the quilting a margin, or the piece a line inside its edge",
+    "pocket's edge": "give the seam a larger inset",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -33,7 +40,7 @@ class _Rims:
 
     inside: NDArray[np.float64]
     places: Points
-    edge: Literal["finished edge", "pocket's edge"]
+    edge: _Edge
 
 
 def check(plan: Plan) -> Iterator[Finding]:
@@ -44,9 +51,9 @@ def check(plan: Plan) -> Iterator[Finding]:
         rims = _rims(stage, outline)
         yield from _off(stage, rims, project.units)
         if stage.piece.shadow is not None and stage.name == "seam":
-            yield from _near(stage, _rims(stage, stage.piece.shadow), project.units)
+            yield from _near(stage, _rims(stage, stage.piece.shadow))
         if stage.piece.name == "pocket" or project.quilt.edge == "turned":
-            yield from _near(stage, rims, project.units)
+            yield from _near(stage, rims)
 
 
 def _rims(stage: Stage, outline: Points) -> _Rims:
@@ -84,8 +91,9 @@ def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
         yield Finding(
             code=CODE,
             level=Level.ERROR,
-            text=f"{int(off.sum()):,} needle points lie off the {stage.piece.name}, up to "
-            f"{format_length(out, unit)} outside its edge, where 0 is allowed",
+            text=f"{counted(int(off.sum()), 'needle point lies', 'needle points lie')} off "
+            f"the {stage.piece.name}, up to {format_length(out, unit)} outside its edge, "
+            "where 0 is allowed",
             help="keep lines and drawings inside the finished edge",
             stage=stage.name,
             where=_place(rims.places[worst, 1]),
@@ -94,27 +102,38 @@ def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
         )
 
 
-def _near(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
+def _near(stage: Stage, rims: _Rims) -> Iterator[Finding]:
     near = (rims.inside >= -GRID_MM) & (rims.inside < NEAR_MM)
-    along = np.flatnonzero(near.all(axis=1))
+    along = np.flatnonzero(near.all(axis=1) & _is_level(rims))
     ends = np.flatnonzero(near.any(axis=1))
     if not len(ends):
         return
     rows = along if len(along) else ends
     worst = int(rows[rims.inside[rows].min(axis=1).argmin()])
-    least, limit = max(float(rims.inside[worst].min()), 0.0), format_length(NEAR_MM, unit)
-    run = f"{len(along):,} stitches run" if len(along) else f"{len(ends):,} line ends lie"
+    least = max(float(rims.inside[worst].min()), 0.0)
+    run = (
+        counted(len(along), "stitch runs", "stitches run")
+        if len(along)
+        else counted(len(ends), "stitch ends", "stitches end")
+    )
     yield Finding(
         code=CODE,
         level=Level.WARNING if len(along) else Level.NOTE,
-        text=f"{run} nearer than {limit} to the {rims.edge}, the nearest "
-        f"{format_length(least, unit)} from it: the needle may slip off the fold",
-        help="give the quilting a margin, or the seam a larger inset",
+        text=f"{run} nearer than {NEAR_MM:g} mm to the {rims.edge}, the nearest {least:.1f} mm "
+        "from it: the needle may slip off the fold",
+        help=_HELP[rims.edge],
         stage=stage.name,
         where=_place(rims.places[worst, int(rims.inside[worst].argmin())]),
         value=least,
         limit=NEAR_MM,
     )
+
+
+def _is_level(rims: _Rims) -> NDArray[np.bool_]:
+    """Return which stitches go along the edge rather than towards it."""
+    across = np.abs(rims.inside[:, 1] - rims.inside[:, 0])
+    lengths = np.hypot(*(rims.places[:, 1] - rims.places[:, 0]).T)
+    return np.asarray(across <= LEVEL * lengths)
 
 
 def _place(point: Points) -> tuple[float, float]:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 import shapely
 
-from stitchpath.checks._pieces import across_finding, threads_across
+from stitchpath.checks._pieces import across_finding, counted, threads_across
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding
 from stitchpath.model.plan import Plan
@@ -30,6 +30,7 @@ def check(plan: Plan) -> Iterator[Finding]:
                 stage,
                 across,
                 code=CODE,
-                text=f"{len(across):,} threads lie across a keep-out, where 0 may",
+                text=f"{counted(len(across), 'thread lies', 'threads lie')} across a keep-out, "
+                "where 0 may",
                 help="give the layout a margin, or set route.travel to cut",
             )

@@ -54,7 +54,7 @@ def _on_piece(project: Project, stages: Stages) -> Iterator[Finding]:
             code=CODE,
             level=Level.WARNING,
             text=f"{count} needle points share a disc of 1 mm on the {stages[0].piece.name}; "
-            f"at most {most} should (crowded in all: {number:,})",
+            f"at most {most} should (needle holes so crowded: {number:,})",
             help="make the stitches longer, set the lines further apart, or sew fewer passes",
             stage=_stage_at((x, y), stages),
             where=(x, y),
@@ -84,8 +84,8 @@ def _worst(over: NDArray[np.intp], xy: Points) -> Iterator[int]:
 
 def _stage_at(where: tuple[float, float], stages: Stages) -> str:
     """Return the last stage with a needle point in the disc: it makes the place crowded."""
-    for stage in reversed(stages):
-        away = np.hypot(*(needle_points_of((stage,)) - where).T)
-        if (away <= DISC_MM).any():
-            return stage.name
-    return stages[-1].name
+    return next(
+        stage.name
+        for stage in reversed(stages)
+        if (np.hypot(*(needle_points_of((stage,)) - where).T) <= DISC_MM).any()
+    )

@@ -15,6 +15,7 @@ from shapely.geometry.base import BaseGeometry
 from stitchpath.checks._pieces import (
     BESIDE_MM,
     across_finding,
+    counted,
     threads_across,
     triangles_of,
 )
@@ -36,8 +37,8 @@ def check(plan: Plan) -> Iterator[Finding]:
                 stage,
                 shut,
                 code=CODE,
-                text=f"{len(shut):,} threads lie across the pocket's room, where 0 may: they "
-                "sew it shut",
+                text=f"{counted(len(shut), 'thread lies', 'threads lie')} across the pocket's "
+                "room, where 0 may: that sews it shut",
                 help="keep the seam to the pocket's sides and foot, and its triangles small",
             )
 

@@ -15,6 +15,7 @@ from typing import Final
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from stitchpath.checks._pieces import counted
 from stitchpath.geometry.points import Points
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import LineKind
@@ -51,7 +52,8 @@ def check(plan: Plan) -> Iterator[Finding]:
     yield Finding(
         code=CODE,
         level=Level.NOTE,
-        text=f"the pocket's seam crosses quilting lines of the quilt {len(points)} times{runs}",
+        text=f"the pocket's seam crosses quilting lines of the quilt "
+        f"{counted(len(points), 'time', 'times')}{runs}",
         help="to keep it clear, give the quilting keep_out = [{ footprint = true }]; else lay "
         "the pocket's edge on a line",
         stage="seam",

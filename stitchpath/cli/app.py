@@ -54,6 +54,7 @@ class What(StrEnum):
     FORMATS = "formats"
     BOBBINS = "bobbins"
     PAPERS = "papers"
+    THREADS = "threads"
 
 
 ProjectFile = Annotated[
@@ -158,7 +159,12 @@ def make(
 
 @app.command()
 def preview(
-    project: ProjectFile,
+    project: Annotated[
+        Path,
+        typer.Argument(
+            metavar="PROJECT-OR-STITCH-FILE", help="known by its name", readable=False
+        ),
+    ],
     out: Annotated[
         Path, typer.Option(metavar="FILE", help="by its name: .svg, .png, .pdf or .html")
     ],
@@ -173,7 +179,7 @@ def preview(
     ] = False,
     replace: Replace = False,
 ) -> int:
-    """Draw one picture of a project, or its booklet (.html)."""
+    """Draw a project, its booklet (.html) or a stitch file."""
     from stitchpath.cli.preview import Wanted, draw_project
 
     wanted = Wanted(stage=stage.value if stage else None, hooping=hooping, design=design)
@@ -191,13 +197,28 @@ def count(
     speed: Speed = "600",
     thickness: Thickness = "3 mm",
     bobbin: Bobbin = "L",
+    timed: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TIME",
+            help="of one stitch file at the machine, such as 12:30; finds the speed factor",
+        ),
+    ] = None,
+    evening: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TIME", help="for projects: what fits in an evening, such as `2 h`"
+        ),
+    ] = None,
     as_json: AsJson = False,
 ) -> int:
     """Count stitches, thread cuts, minutes, thread and bobbins."""
     from stitchpath.cli.count import count_files
     from stitchpath.cli.stitch_files import CountOptions
 
-    options = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
+    options = CountOptions(
+        speed=speed, thickness=thickness, bobbin=bobbin, timed=timed, evening=evening
+    )
     with problems_as_json(wanted=as_json):
         return count_files(files, options, as_json=as_json)
 

@@ -5,6 +5,7 @@ from typing import Any, TypeAlias
 
 from stitchpath.cli.files import load_project
 from stitchpath.cli.findings import show_findings
+from stitchpath.cli.hours import find_evening, show_sessions, with_evenings
 from stitchpath.cli.reading import stitch_reader
 from stitchpath.cli.stitch_files import (
     CountedFile,
@@ -16,12 +17,14 @@ from stitchpath.cli.stitch_files import (
 from stitchpath.cli.summary import figures_data, show_summary, summary_data
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.cli.terminal import plain, say, say_json, tell
+from stitchpath.cli.timed import Timed, find_timed, show_timed, timed_data
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.estimate import count_bobbins
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
 from stitchpath.pipeline import plan
+from stitchpath.preview import estimate_data
 
 _HEADS = (
     "file", "stitches", "cuts", "jumps", "pauses", "time", "top thread", "bobbin", "bobbins",
@@ -33,18 +36,23 @@ Counted: TypeAlias = tuple[Path, Plan | CountedFile]
 
 def count_files(files: list[Path], options: CountOptions, *, as_json: bool) -> int:
     """Print what projects and stitch files come to, in their order; return the exit code."""
-    by = counting(options)
+    by, hours = counting(options), find_evening(options.evening)
     with stitch_reader() as reader:
         counted: list[Counted] = [
-            (path, _plan(path))
+            (path, _plan(path, hours))
             if format_by_name(path.suffix) is None
             else (path, count_file(path, reader, by))
             for path in files
         ]
+    timed = _find_timed(options, counted)
+    if hours is not None and not any(isinstance(found, Plan) for _, found in counted):
+        raise UsageError("--evening is for projects\nhelp: name a project file")
     if as_json:
-        say_json([_data(path, found) for path, found in counted])
+        more = timed_data(timed) if timed else {}
+        say_json([_data(path, found) | more for path, found in counted])
     else:
-        say(_text(counted, by.machine.bobbin))
+        more_text = [show_timed(timed)] if timed else []
+        say("\n\n".join([_text(counted, by.machine.bobbin), *more_text]))
     bad = [_tell_faults(found) for _, found in counted]
     return EXIT_PROBLEMS if any(bad) else EXIT_DONE
 
@@ -60,18 +68,34 @@ def _tell_faults(found: Plan | CountedFile) -> bool:
     return found.file.sound.whole is False
 
 
-def _plan(path: Path) -> Plan:
+def _find_timed(options: CountOptions, counted: list[Counted]) -> Timed | None:
+    if options.timed is None:
+        return None
+    files = [found for _, found in counted if isinstance(found, CountedFile)]
+    if len(files) != 1 or len(counted) != 1:
+        raise UsageError("--timed is for one stitch file\nhelp: name the file that was timed")
+    return find_timed(options.timed, files[0].figures)
+
+
+def _plan(path: Path, hours: float | None) -> Plan:
     if path.suffix.lower() != ".toml" and path.is_file():
         raise UsageError(
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    return plan(load_project(path))
+    planned = plan(load_project(path))
+    return planned if hours is None else with_evenings(planned, hours)
 
 
 def _text(counted: list[Counted], bobbin: str) -> str:
     parts = [
-        f"{found.project.name} ({plain(path)})\n{show_summary(found)}"
+        "\n".join(
+            [
+                f"{found.project.name} ({plain(path)})",
+                show_summary(found),
+                *show_sessions(found),
+            ]
+        )
         for path, found in counted
         if isinstance(found, Plan)
     ]
@@ -86,7 +110,7 @@ def _text(counted: list[Counted], bobbin: str) -> str:
 def _data(path: Path, found: Plan | CountedFile) -> dict[str, Any]:
     file = {"file": str(path)}
     if isinstance(found, Plan):
-        return file | summary_data(found)
+        return file | summary_data(found) | estimate_data(found)
     totals = figures_data(found.figures, hoopings=1, bobbins=found.bobbins)
     return file | {"name": path.stem, "stages": [], "totals": totals}
 

@@ -72,10 +72,10 @@ def _look_into(paths: list[Path], options: InspectOptions) -> tuple[list[_Found]
     by = counting(options.count)
     field = None if options.field is None else option_field(options.field)
     found: list[_Found] = []
-    passed_over = 0
+    passed_over, named = 0, frozenset(paths)
     with stitch_reader() as reader:
         for path in _files(paths, found):
-            in_folder = path not in paths
+            in_folder = path not in named
             kind = format_by_name(path.suffix)
             try:
                 if in_folder and kind is None:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from stitchpath.cli.cutting_list import CUTTING_LIST
 from stitchpath.cli.files import load_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
@@ -16,6 +17,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
 from stitchpath.pipeline import plan
+from stitchpath.preview import estimate_data
 
 SLOW_HOOPINGS = 20
 """From so many hoopings on a progress bar is shown."""
@@ -31,15 +33,15 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
         outputs = make_outputs(planned, advance)
     write_folder(out, outputs)
     if as_json:
-        more = {"out": str(out), "files": sorted(outputs)}
-        placing = placing_data(planned)
-        say_json(summary_data(planned) | placing | findings_data(planned) | more)
+        more = {"out": str(out), "files": sorted(outputs)} | placing_data(planned)
+        say_json(summary_data(planned) | estimate_data(planned) | findings_data(planned) | more)
     else:
         say(show_summary(planned))
     if any(finding.level is Level.WARNING for finding in planned.findings):
         tell(f"\n{show_findings(planned)}")
     tell(f"\n{show_cautions(planned)}\n")
-    tell(plain(f"wrote {len(outputs)} files to `{out}`; begin with `{out / BOOKLET}`"))
+    tell(plain(f"wrote {len(outputs)} files to `{out}`"))
+    tell(plain(f"cut by `{out / CUTTING_LIST}`, then begin with `{out / BOOKLET}`"))
     return EXIT_DONE
 
 

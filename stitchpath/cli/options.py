@@ -1,10 +1,20 @@
-"""Options read as lengths and numbers, within the limits that the project file's keys have."""
+"""Options read as lengths, numbers and times, within the limits of the project file's keys."""
 
+import re
 from typing import Final
 
 from stitchpath.cli.usage import UsageError
 from stitchpath.project.keys import find_key
 from stitchpath.units import parse_length
+
+_CLOCK: Final = re.compile(r"(?:(?P<h>\d{1,3}):)?(?P<min>\d{1,3}):(?P<s>[0-5]\d)", re.ASCII)
+_WORDS: Final = re.compile(
+    r"(?:(?P<h>\d{1,3}(?:[.,]\d+)?) ?h(?:ours?)?)? ?"
+    r"(?:(?P<min>\d{1,4}) ?min(?:utes?)?)? ?"
+    r"(?:(?P<s>\d{1,5}) ?s(?:ec|econds?)?)?",
+    re.ASCII,
+)
+_SECONDS: Final = {"h": 3600, "min": 60, "s": 1}
 
 SANDWICHES: Final = 2
 """Quilt and pocket: together they may be twice as thick as one of them."""
@@ -82,3 +92,29 @@ def option_number(
             f"{option} cannot be `{text}`\nhelp: it must be {what} between {low:g} and {high:g}"
         )
     return number
+
+
+def option_time(option: str, text: str, *, clock: bool = True) -> float:
+    """Return a time given as an option, in seconds.
+
+    Args:
+        option: Its name, for the message.
+        text: `12:30` for minutes and seconds, `1:02:30` with hours, or `2 h 30 min`.
+        clock: Whether the forms with a colon are taken: what they count must be plain.
+
+    Raises:
+        UsageError: The text is no time, or none at all.
+
+    Example:
+        >>> option_time("--timed", "12:30"), option_time("--evening", "1.5 h")
+        (750.0, 5400.0)
+    """
+    match = (_CLOCK.fullmatch(text.strip()) if clock else None) or _WORDS.fullmatch(
+        text.strip()
+    )
+    parts = match.groupdict(default="0") if match else {}
+    seconds = sum(float(parts[name].replace(",", ".")) * _SECONDS[name] for name in parts)
+    if not seconds:
+        form = "`12:30` for minutes and seconds, or `12 min 30 s`" if clock else "`2 h 30 min`"
+        raise UsageError(f"{option} cannot be `{text}`\nhelp: a time is written {form}")
+    return float(seconds)

@@ -5,6 +5,7 @@ from itertools import groupby
 from typing import Any, Final
 
 from stitchpath.cli.findings import cautions_of
+from stitchpath.cli.hours import hooping_handling, show_bobbins, show_sessions
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping, Mark
@@ -15,9 +16,17 @@ from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
 _HEADS: Final = (
-    "hooping", "file", "mark A", "mark B", "the field lies", "to the right",
-    "ring past the edge", "stitches", "time",
-)  # fmt: skip
+    "hooping",
+    "file",
+    "mark A",
+    "mark B",
+    "the field lies",
+    "to the right",
+    "ring past the edge",
+    "stitches",
+    "time",
+    "in all",
+)
 
 
 def sewing_order(plan: Plan, files: Files) -> str:
@@ -30,6 +39,15 @@ def sewing_order(plan: Plan, files: Files) -> str:
     parts = [f"{plan.project.name}: what to sew, in this order"]
     parts += [
         _stage_text(plan, stage, files, place) for place, stage in enumerate(plan.stages, 1)
+    ]
+    parts += [
+        "\n".join(lines)
+        for lines in (
+            ["In all is with hooping, placing, and changing thread and bobbin."],
+            show_bobbins(plan),
+            show_sessions(plan),
+        )
+        if lines
     ]
     parts.append(
         "Marks are on the piece as it lies face up: so far from its finished left edge / from\n"
@@ -69,7 +87,7 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
     )
     if len(stage.hoopings) > 1:
         facts += f"   {_turns(stage)}\n"
-    table = show_table(_HEADS, [_row(stage, sewn, files, unit) for sewn in stage.hoopings])
+    table = show_table(_HEADS, [_row(plan, stage, sewn, files) for sewn in stage.hoopings])
     return facts + "\n".join(f"   {line}" for line in table.splitlines())
 
 
@@ -91,8 +109,8 @@ def _turns(stage: Stage) -> str:
     return "\n   ".join(parts)
 
 
-def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str, ...]:
-    hooping = sewn.hooping
+def _row(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:
+    hooping, unit = sewn.hooping, plan.project.units
     marks = {mark.name: mark for mark in hooping.marks}
     paths = list(files[stage.name, hooping.number].values())
     endings = "".join(f", .{path.rpartition('.')[2]}" for path in paths[1:])
@@ -106,6 +124,7 @@ def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str
         _past_edge(hooping, unit),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
+        show_time(sewn.figures.seconds + hooping_handling(plan, stage.name, hooping.number)),
     )
 
 

@@ -5,10 +5,19 @@ from collections.abc import Callable
 from typing import Any
 
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.cutting_list import CUTTING_LIST, cutting_list, cutting_picture
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
 from stitchpath.machine import line_file, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview import draw_booklet, draw_hooping, draw_stage, plan_data, plan_json
+from stitchpath.preview import (
+    draw_batting,
+    draw_booklet,
+    draw_cloth,
+    draw_hooping,
+    draw_stage,
+    plan_data,
+    plan_json,
+)
 from stitchpath.preview.data import Files
 
 PLAN = "plan.json"
@@ -39,12 +48,24 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
             for name, path in files[stage.name, sewn.hooping.number].items():
                 outputs[path] = _machine_file(plan, stage, sewn, name)
             on_hooping()
+    outputs |= _cloths(plan)
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
+    if plan.cutting:
+        outputs[CUTTING_LIST] = cutting_list(plan).encode()
     data = plan_data(plan, files)
     outputs[BOOKLET] = draw_booklet(plan, files, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
     outputs[PLAN] = plan_json(data | more)
     return outputs
+
+
+def _cloths(plan: Plan) -> dict[str, bytes]:
+    """Return the pictures to cut by."""
+    batting = plan.estimate.batting
+    pictures = {cloth.name: draw_cloth(plan, cloth) for cloth in plan.estimate.cloths}
+    if batting.pieces:
+        pictures["batting"] = draw_batting(plan, batting)
+    return {cutting_picture(name): drawn.encode() for name, drawn in pictures.items()}
 
 
 def _machine_file(plan: Plan, stage: Stage, sewn: SewnHooping, name: str) -> bytes:

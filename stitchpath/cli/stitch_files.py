@@ -23,6 +23,8 @@ class CountOptions:
     speed: str = "600"
     thickness: str = "3 mm"
     bobbin: str = "L"
+    timed: str | None = None
+    evening: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

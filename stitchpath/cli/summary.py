@@ -3,13 +3,17 @@
 from dataclasses import asdict
 from typing import Any
 
+from stitchpath.cli.hours import handling_seconds, show_bobbins_briefly, show_evenings
 from stitchpath.cli.placing import explain_placing
 from stitchpath.cli.route import explain_route
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.model.plan import Figures, Plan
 from stitchpath.preview.data import route_data
 
-_HEADS = ("stage", "hoopings", "stitches", "cuts", "time", "top thread", "bobbin", "bobbins")
+_HEADS = (
+    "stage", "hoopings", "stitches", "cuts", "time", "in all", "top thread", "bobbin",
+    "bobbins",
+)  # fmt: skip
 _DECIMALS = 4
 """Of seconds and mm in data, as in plan.json."""
 
@@ -18,12 +22,18 @@ def show_summary(plan: Plan) -> str:
     """Return the stages and their sum as a table, then notes on it and the order of sewing."""
     total = plan.figures
     bobbin = plan.project.machine.bobbin
-    rows: list[tuple[str, int, Figures, int]] = [
-        (stage.name, len(stage.hoopings), stage.figures, stage.bobbins) for stage in plan.stages
+    rows: list[tuple[str, int, Figures, float, int]] = [
+        (
+            stage.name,
+            len(stage.hoopings),
+            stage.figures,
+            handling_seconds(plan, stage.name),
+            stage.bobbins,
+        )
+        for stage in plan.stages
     ]
     if len(rows) != 1:
-        full = sum(stage.bobbins for stage in plan.stages)
-        rows.append(("all", _hoopings(plan), total, full))
+        rows.append(("all", _hoopings(plan), total, _handling(plan), _wound(plan)))
     cells = [
         (
             name,
@@ -31,11 +41,12 @@ def show_summary(plan: Plan) -> str:
             f"{figures.stitches:,}",
             f"{figures.thread_cuts + figures.snips:,}",
             show_time(figures.seconds),
+            show_time(figures.seconds + handling),
             show_metres(figures.top_thread_mm),
             show_metres(figures.bobbin_thread_mm),
             f"{full} {bobbin}",
         )
-        for name, count, figures, full in rows
+        for name, count, figures, handling, full in rows
     ]
     return "\n".join([show_table(_HEADS, cells), *_notes(plan)])
 
@@ -53,7 +64,7 @@ def summary_data(plan: Plan) -> dict[str, Any]:
         "totals": figures_data(
             plan.figures,
             hoopings=_hoopings(plan),
-            bobbins=sum(stage.bobbins for stage in plan.stages),
+            bobbins=_wound(plan),
         ),
     }
 
@@ -67,13 +78,26 @@ def figures_data(figures: Figures, *, hoopings: int, bobbins: int) -> dict[str, 
     return {"hoopings": hoopings} | rounded | {"bobbins": bobbins}
 
 
+def _handling(plan: Plan) -> float:
+    return sum(handling_seconds(plan, stage.name) for stage in plan.stages)
+
+
+def _wound(plan: Plan) -> int:
+    """Count the bobbins of all colours; one goes on from stage to stage."""
+    return sum(bobbins.count for bobbins in plan.estimate.bobbins)
+
+
 def _hoopings(plan: Plan) -> int:
     return sum(len(stage.hoopings) for stage in plan.stages)
 
 
 def _notes(plan: Plan) -> list[str]:
     names = [stage.name for stage in plan.stages]
-    notes = ["time is sewing, cutting and pausing; hooping comes on top"]
+    notes = [
+        "time is the machine's; in all is with hooping, placing and changing threads",
+        f"in all that is {show_evenings(plan)}",
+        *show_bobbins_briefly(plan),
+    ]
     if plan.figures.snips:
         notes.append("cuts are snipped by hand: the machine leaves the threads")
     if len(names) > 1:

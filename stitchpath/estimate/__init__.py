@@ -1,7 +1,18 @@
-"""Estimates: stitches, minutes, thread, bobbins, and what to cut."""
+"""Estimates: cloth, batting, folds, hours, thread and bobbins. One file each."""
 
-from stitchpath.estimate.bobbins import count_bobbins
+from stitchpath.estimate.bobbins import bobbins_for, count_bobbins
 from stitchpath.estimate.cutting import cut_list
+from stitchpath.estimate.estimate import estimate_plan
 from stitchpath.estimate.figures import count_stitches
+from stitchpath.estimate.sewing_time import timed_factor
+from stitchpath.estimate.work import plan_sessions
 
-__all__ = ["count_bobbins", "count_stitches", "cut_list"]
+__all__ = [
+    "bobbins_for",
+    "count_bobbins",
+    "count_stitches",
+    "cut_list",
+    "estimate_plan",
+    "plan_sessions",
+    "timed_factor",
+]

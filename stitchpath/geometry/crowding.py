@@ -17,6 +17,10 @@ from stitchpath.geometry.tolerance import GRID_MM
 
 _ROW = 1 << 31
 """Keys of places in neighbouring rows differ by so much: more than 100 km of columns."""
+_MIX = 40_503
+"""Odd and large, so that neighbouring cells come into different buckets."""
+_MOST_BUCKETS = 24
+"""As a power of two: 16 million, 128 MB."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,7 +69,7 @@ def crowded_places(points: Points, *, disc_mm: float, most: int) -> Places:
         ([[0.4, 0.0]], [3])
     """
     units = np.rint(points / GRID_MM)
-    near = units[_may_be_crowded(units, 2 * disc_mm / GRID_MM, most)]
+    near = units[_may_be_crowded(units, 2 * round(disc_mm / GRID_MM), most)]
     among = places_of(near * GRID_MM)
     counts = disc_counts(among, among, disc_mm=disc_mm)
     crowded = counts > most
@@ -86,16 +90,19 @@ def disc_counts(centres: Places, among: Places, *, disc_mm: float) -> NDArray[np
     return found
 
 
-def _may_be_crowded(units: Points, cell: float, most: int) -> NDArray[np.bool_]:
-    """Return which points share a cell of one of four coarse grids with `most` others."""
+def _may_be_crowded(units: Points, cell: int, most: int) -> NDArray[np.bool_]:
+    """Return which points may share a cell of one of four coarse grids with `most` others.
+
+    Cells are counted in buckets, several of which can fall together: that costs time, never a
+    crowded point.
+    """
     may = np.zeros(len(units), dtype=np.bool_)
-    for shift in product((0.0, cell / 2), repeat=2):
-        keys = _keys(np.floor((units + shift) / cell))
-        ordered = np.sort(keys)
-        full = np.unique(ordered[most:][ordered[most:] == ordered[:-most]])
-        if len(full):
-            at = np.minimum(np.searchsorted(full, keys), len(full) - 1)
-            may |= full[at] == keys
+    mask = (1 << min((8 * len(units)).bit_length(), _MOST_BUCKETS)) - 1
+    whole = units.astype(np.int64)
+    for shift in product((0, cell // 2), repeat=2):
+        columns, rows = ((whole + shift) // cell).T
+        buckets = (rows * _MIX + columns) & mask
+        may |= np.bincount(buckets)[buckets] > most
     return may
 
 

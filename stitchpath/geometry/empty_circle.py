@@ -72,42 +72,53 @@ def _in_faces(
     shapes, numbers = shapes[own], numbers[own]
     circles = shapely.maximum_inscribed_circle(shapes, tolerance=tolerance_mm)
     radii = shapely.length(circles)
-    for index in np.argsort(-radii, kind="stable"):
-        if radii[index] <= best.radius + tolerance_mm:
-            break
-        loose = borders.loose(numbers[index])
-        found = (
-            _search(shapes[index], loose, tolerance_mm=tolerance_mm)
-            if len(loose)
-            else _circle(shapely.get_coordinates(circles[index])[0], radii[index])
-        )
-        best = max(best, found, key=lambda circle: circle.radius)
-    return best
+    loose = [borders.loose(number) for number in numbers]
+    is_whole = np.array([not len(lines) for lines in loose])
+    if is_whole.any():
+        widest = int(np.argmax(np.where(is_whole, radii, -1.0)))
+        centre = shapely.get_coordinates(circles[widest])[0]
+        best = _larger(best, _circle(centre, radii[widest]))
+    open_to = ~is_whole & (best.radius + tolerance_mm < radii)
+    if not open_to.any():
+        return best
+    inside = [loose[index] for index in np.flatnonzero(open_to)]
+    return _search(shapes[open_to], np.concatenate(inside), best, tolerance_mm=tolerance_mm)
 
 
 def _search(
-    face: shapely.Polygon, loose: NDArray[np.object_], *, tolerance_mm: float
+    faces: NDArray[np.object_],
+    loose: NDArray[np.object_],
+    best: EmptyCircle,
+    *,
+    tolerance_mm: float,
 ) -> EmptyCircle:
-    """Search a face that has loose lines inside.
+    """Search faces that have loose lines inside for a circle larger than the best.
 
-    Between points that lie s apart on the lines, a circle of radius r that holds no point is
-    cut into by a line by at most s^2 / (8 r); so the best circle on a coarse grid tells how
-    close the points have to be.
+    Between points that lie s apart on straight lines, a circle of radius r that holds no point
+    is cut into by a line by at most s^2 / (8 r); so the best circle on a coarse grid tells how
+    close the points have to be. Curves are made of fewer straight lines first. Each of the two
+    may take half of the tolerance.
     """
-    walls = shapely.multilinestrings([*shapely.get_parts(face.boundary), *loose])
-    first = _best_of(_coarse_grid(face), walls)
-    spacing = np.sqrt(8 * first.radius * tolerance_mm)
-    dots = np.unique(shapely.get_coordinates(shapely.segmentize(walls, spacing)), axis=0)
+    borders = shapely.get_parts(shapely.boundary(faces))
+    walls = shapely.multilinestrings([*shapely.get_parts(borders), *loose])
+    best = _larger(best, _best_of(_coarse_grid(faces[0]), walls))
+    spacing = np.sqrt(8 * best.radius * tolerance_mm / 2)
+    straight = shapely.simplify(walls, tolerance_mm / 2, preserve_topology=False)
+    dots = np.unique(shapely.get_coordinates(shapely.segmentize(straight, spacing)), axis=0)
     centres, radii = _circumcircles(dots)
-    inside = (first.radius < radii) & shapely.contains_xy(face, centres)
-    centres, radii = centres[inside], radii[inside]
-    order = np.argsort(-radii, kind="stable")
-    best = first
-    for some in np.split(order, range(_SOME, len(order), _SOME)):
-        if not len(some) or radii[some[0]] <= best.radius + tolerance_mm:
+    centres, radii = centres[best.radius < radii], radii[best.radius < radii]
+    tree = shapely.STRtree(np.asarray(shapely.points(centres)))
+    _, inside = tree.query(faces, predicate="contains")
+    inside = inside[np.argsort(-radii[inside], kind="stable")]
+    for first in range(0, len(inside), _SOME):
+        if radii[inside[first]] <= best.radius + tolerance_mm:
             break
-        best = max(best, _best_of(centres[some], walls), key=lambda circle: circle.radius)
+        best = _larger(best, _best_of(centres[inside[first : first + _SOME]], walls))
     return best
+
+
+def _larger(one: EmptyCircle, other: EmptyCircle) -> EmptyCircle:
+    return max(one, other, key=lambda circle: circle.radius)
 
 
 def _coarse_grid(face: shapely.Polygon) -> Points:

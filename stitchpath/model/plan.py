@@ -1,9 +1,10 @@
 """The plan: everything that was decided. Files, pictures and reports only read it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import shapely
 
+from stitchpath.model.estimate import Estimate
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
@@ -158,6 +159,7 @@ class Plan:
         cutting: What to cut.
         findings: What the checks said, worst first.
         fields_alone: Where several fields may be used, what each would need by itself.
+        estimate: What it comes to beyond its stitch files.
     """
 
     project: Project
@@ -165,6 +167,7 @@ class Plan:
     cutting: tuple[Cut, ...]
     findings: tuple[Finding, ...]
     fields_alone: tuple[FieldAlone, ...] = ()
+    estimate: Estimate = field(default_factory=Estimate)
 
     @property
     def figures(self) -> Figures:

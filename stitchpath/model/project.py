@@ -21,6 +21,7 @@ from stitchpath.model.quantities import (
     Share,
 )
 from stitchpath.model.shape import DrawingFile, Point, Shape, Size
+from stitchpath.model.supplies import Supplies, Times
 from stitchpath.units import Unit
 
 _FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
@@ -243,6 +244,34 @@ class Fabric:
     shrinkage: Annotated[
         Share, Field(ge=0, le=0.3, description="what washing takes off, in %")
     ] = 0.03
+    backing_width: Annotated[
+        Length | None,
+        Field(
+            ge=100,
+            le=5000,
+            description="width of the backing cloth; left out, as of the others",
+        ),
+    ] = None
+    directional: Annotated[
+        bool, Strict(), Field(description="the print has an up: pieces are not turned")
+    ] = False
+    backing_from: Annotated[
+        Literal["own", "top"], Field(description="the cloth the backing is cut from")
+    ] = "own"
+    pocket_from: Annotated[
+        Literal["own", "top", "backing"], Field(description="the cloth the pocket is cut from")
+    ] = "own"
+    binding_from: Annotated[
+        Literal["own", "top", "backing", "pocket"],
+        Field(description="the cloth the binding is cut from"),
+    ] = "own"
+    binding_width: Annotated[
+        Length, Field(ge=10, le=200, description="of a binding strip as it is cut")
+    ] = 63.5
+    hooping_margin: Annotated[
+        Length,
+        Field(ge=0, le=500, description="backing and batting beyond a bound quilt, each side"),
+    ] = 50.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -387,6 +416,8 @@ class Project:
     route: RouteRules = Field(
         default_factory=RouteRules, description="how the needle gets from line to line"
     )
+    times: Times = Field(default_factory=Times, description="how long things take")
+    supplies: Supplies = Field(default_factory=Supplies, description="the thread there is")
     checks: Checks = Field(
         default_factory=Checks, description="limits of the checks, and what they leave unsaid"
     )

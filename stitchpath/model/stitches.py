@@ -63,13 +63,15 @@ class Stitches:
         A jump between two needle points parts them; a pause does not.
         """
         rows = np.flatnonzero((self.op == Op.STITCH) | (self.op == Op.JUMP))
-        pairs = np.column_stack([rows[:-1], rows[1:]])
-        return np.asarray(pairs[(self.op[pairs] == Op.STITCH).all(axis=1)])
+        is_point = self.op[rows] == Op.STITCH
+        sewn = np.flatnonzero(is_point[1:] & is_point[:-1])
+        return np.column_stack([rows[sewn], rows[sewn + 1]])
 
     @property
     def sewn_lengths(self) -> NDArray[np.float64]:
         """The length of each stitch, from needle point to needle point, shape (k,), mm."""
-        steps = self.xy[self.stitch_rows[:, 1]] - self.xy[self.stitch_rows[:, 0]]
+        rows = self.stitch_rows
+        steps = self.xy[rows[:, 1]] - self.xy[rows[:, 0]]
         return np.hypot(steps[:, 0], steps[:, 1])
 
 

@@ -13,6 +13,7 @@ from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
 from stitchpath.model.route import RouteFigures
+from stitchpath.preview.estimate_data import estimate_data
 
 SCHEMA: Final = "stitchpath-plan-1"
 
@@ -53,7 +54,9 @@ def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
         "totals": {
             "hoopings": sum(len(stage.hoopings) for stage in plan.stages),
             **_figures(figures),
+            "handling_seconds": _rounded(sum(one.handling for one in plan.estimate.work)),
         },
+        **estimate_data(plan),
     }
 
 

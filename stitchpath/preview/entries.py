@@ -17,7 +17,7 @@ FIELDS: Final = Entry(
     text="field with hooping number, head to its top", sample=legend.sample_field
 )
 FINDING: Final = Entry(
-    text="where a finding lies, by its number in the booklet",
+    text="a check warns of this place; number as in the booklet",
     sample=point_sample(strokes.draw_findings),
 )
 CENTRE: Final = Entry(text="centre of the field", sample=point_sample(strokes.draw_centre))

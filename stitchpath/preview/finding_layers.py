@@ -1,43 +1,48 @@
-"""Findings in a picture: a diamond where each lies, with its number in the booklet's list."""
+"""Findings in a picture: a triangle round each place, and its number in the booklet's list."""
 
+import math
 from collections.abc import Callable, Sequence
+from typing import Final
 
 import numpy as np
 
 from stitchpath.geometry.points import Points
-from stitchpath.model.finding import Finding, Level
+from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import strokes
 from stitchpath.preview.colours import INK
 from stitchpath.preview.labels import Box
 from stitchpath.preview.look import Look
 from stitchpath.preview.placement_layers import Named
-from stitchpath.preview.svg import Drawing, add_layer, add_texts
+from stitchpath.preview.svg import Drawing, add_layer
+from stitchpath.preview.tags import draw_tags, tag_at
+
+NUMBER_OFF: Final = 1.1
+"""From a finding's place to its number, to the right and up, as a share of a sign."""
+EVERYWHERE: Final = (-math.inf, -math.inf, math.inf, math.inf)
 
 
-def placed_findings(plan: Plan, stage: Stage) -> list[tuple[int, Finding]]:
-    """Return a stage's errors and warnings that have a place, with their numbers from 1."""
-    return [
-        (number, finding)
+def finding_places(
+    plan: Plan,
+    stage: Stage,
+    window: Box = EVERYWHERE,
+    place: Callable[[Points], Points] = lambda xy: xy,
+) -> list[Named]:
+    """Return the numbers and places of the errors and warnings that are seen in a picture.
+
+    Args:
+        plan: Gives the findings; they are numbered from 1.
+        stage: What the picture shows, or a part of it.
+        window: What is seen, in the picture's frame.
+        place: Moves points of the piece into the frame of the picture.
+    """
+    named = [
+        (str(number), finding.where)
         for number, finding in enumerate(plan.findings, 1)
         if finding.stage == stage.name
         and finding.where is not None
         and finding.level is not Level.NOTE
     ]
-
-
-def finding_places(
-    plan: Plan, stage: Stage, window: Box, place: Callable[[Points], Points] = lambda xy: xy
-) -> list[Named]:
-    """Return the numbers and places of the findings that are seen in a picture.
-
-    Args:
-        plan: Gives the findings.
-        stage: What the picture shows, or a part of it.
-        window: What is seen, in the picture's frame.
-        place: Moves points of the piece into the frame of the picture.
-    """
-    named = [(str(number), finding.where) for number, finding in placed_findings(plan, stage)]
     spots = place(np.array([where for _, where in named]).reshape(-1, 2)).tolist()
     return [
         (number, (x, y))
@@ -50,8 +55,8 @@ def draw_findings(drawing: Drawing, places: Sequence[Named], look: Look) -> None
     """Add findings; no layer where there is none."""
     if not places:
         return
-    layer = add_layer(drawing, "findings", "where findings lie, by their numbers in the list")
+    layer = add_layer(drawing, "findings", "what checks warn of, by its number in the list")
     strokes.draw_findings(layer, np.array([at for _, at in places]), look)
-    size = look.sign
-    lines = [(number, (x, y + 0.36 * size)) for number, (x, y) in places]
-    add_texts(layer, lines, size, fill=INK, text_anchor="middle")
+    off = NUMBER_OFF * look.sign
+    tags = [tag_at(number, (x + off, y - off), look.sign) for number, (x, y) in places]
+    draw_tags(layer, tags, size=look.sign, colour=INK)

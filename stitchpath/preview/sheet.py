@@ -66,7 +66,7 @@ def lay_out(drawn: Box, caption: Caption, entries: Sequence[Entry], text: float)
     The legend stands to the right of an upright drawing and below a wide one.
     """
     x0, y0, x1, y1 = drawn
-    beside = (y1 - y0) > 0.8 * (x1 - x0)
+    beside = bool(entries) and (y1 - y0) > 0.8 * (x1 - x0)
     right = x1 + (_GAP + COLUMN) * text if beside else x1
     width = max(right - x0, _NARROWEST * text)
     lines = (

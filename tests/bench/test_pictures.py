@@ -14,7 +14,7 @@ from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.polylines import Polylines
 
 MOST_BYTES = 5_000_000
-LEAST_POINTS_PER_SECOND = 2_000_000
+LEAST_POINTS_PER_SECOND = 5_000_000
 
 
 def test_path_data_of_four_hundred_thousand_points(benchmark: BenchmarkFixture) -> None:

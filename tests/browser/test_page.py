@@ -189,7 +189,7 @@ def test_ticks_are_remembered_for_this_plan_in_both_places(open_booklet: Open) -
 )
 def test_ticks_work_without_a_memory(open_booklet: Open, storage: str) -> None:
     page = open_booklet(PLAN, script=storage)
-    page.locator("[data-tick='read']").check()
+    page.locator("[data-tick='findings']").check()
     assert page.locator("#done").inner_text().startswith("1 of ")
     assert shows(page, "state") == "ready"
 

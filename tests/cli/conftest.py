@@ -19,7 +19,7 @@ _PROJECTS = {
         "[quilt]\nwidth = 600\nlength = 900\n[batting]\nquilting_distance = 40\n"
         "[machine]\nspeed = 900\n"
         '[[checks.silence]]\ncheck = "batting-gap"\nreason = "tied by hand between the lines"\n'
-        '[[checks.silence]]\ncheck = "pause"\nreason = "one needle"\n'
+        '[[checks.silence]]\ncheck = "edge"\nreason = "bound later"\n'
     ),
     "nothing.toml": "[quilt]\nwidth = 600\nlength = 900\nquilting = []\nedge_stitch = 0\n",
     "huge.toml": (

@@ -34,6 +34,7 @@ _NO_FILES = {
     "list-formats": ("stitchpath list formats", 0),
     "list-bobbins": ("stitchpath list bobbins", 0),
     "list-papers": ("stitchpath list papers", 0),
+    "list-threads": ("stitchpath list threads", 0),
     "list-papers-json": ("stitchpath list papers --json", 0),
     "new": ("stitchpath new my-throw.toml", 0),
     "new-over-a-file": ("stitchpath new rug.toml", 1),
@@ -65,6 +66,10 @@ _NO_FILES = {
     "count-project": ("stitchpath count rug.toml", 0),
     "count-error": ("stitchpath count misfit.toml", 1),
     "count-odd-name": ("stitchpath count notes.txt", 2),
+    "count-evening": ("stitchpath count rug.toml --evening '15 min'", 0),
+    "count-long-evening": ("stitchpath count rug.toml --evening '25 h'", 2),
+    "count-odd-evening": ("stitchpath count rug.toml --evening 2:30", 2),
+    "count-timed-project": ("stitchpath count rug.toml --timed 12:30", 2),
     "no-command": ("stitchpath mkae rug.toml", 2),
     "no-option": ("stitchpath make rug.toml --ouf rug", 2),
     "no-value": ("stitchpath make rug.toml --out", 2),
@@ -77,6 +82,11 @@ _NO_FILES = {
 }
 _WITH_FILES = {
     "count-files": ("stitchpath count rug/seam/01.dst upper.DST --bobbin A", 0),
+    "count-evening-of-a-file": ("stitchpath count upper.DST --evening '2 h'", 2),
+    "count-timed": ("stitchpath count upper.DST --timed 0:30", 0),
+    "count-timed-too-short": ("stitchpath count upper.DST --timed '20 s'", 2),
+    "count-timed-too-long": ("stitchpath count upper.DST --timed 1:00:00", 2),
+    "count-timed-odd": ("stitchpath count upper.DST --timed 12", 2),
     "count-json": ("stitchpath count upper.DST rug.toml --json", 0),
     "count-mixed": ("stitchpath count upper.DST rug.toml rug/seam/02.xxx", 0),
     "count-cut-short": ("stitchpath count short.dst", 1),
@@ -120,6 +130,12 @@ def test_order_of_sewing_is_told_for_someone_at_the_machine(
     shell.run("stitchpath make rug.toml --out rug")
     text = (shell.folder / "rug" / "sewing-order.txt").read_text(encoding="utf-8")
     golden.check(text, _GOLDEN.parent / "sewing-order" / "rug.txt")
+
+
+def test_what_to_cut_is_told_for_someone_in_the_shop(shell: Shell, golden: Golden) -> None:
+    shell.run("stitchpath make rug.toml --out rug")
+    text = (shell.folder / "rug" / "cutting-list.txt").read_text(encoding="utf-8")
+    golden.check(text, _GOLDEN.parent / "cutting-list" / "rug.txt")
 
 
 def test_list_of_layouts_fits_a_terminal_and_shows_every_key(shell: Shell) -> None:

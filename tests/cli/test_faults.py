@@ -1,5 +1,6 @@
 """Killed at any moment, two at once, a stick pulled out: the old folder or the new."""
 
+import ctypes
 import errno
 import os
 import random
@@ -184,3 +185,45 @@ def test_a_lock_is_held_once_and_ends_with_its_holder(tmp_path: Path) -> None:
         assert (first, second) == (True, False)
     with exclusive.locked(tmp_path, wait=False) as third:
         assert third
+
+
+def test_a_system_or_disk_that_cannot_takes_two_steps(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class OldLibrary:
+        def __init__(self, *_: object, **__: object) -> None:
+            pass
+
+    class Refusing(OldLibrary):
+        @staticmethod
+        def renameat2(*_: object) -> int:
+            ctypes.set_errno(errno.EINVAL)
+            return -1
+
+    for library in (OldLibrary, Refusing):
+        monkeypatch.setattr(ctypes, "CDLL", library)
+        assert not exclusive.exchange(tmp_path / "one", tmp_path / "other")
+
+
+def test_a_disk_without_locks_is_written_to(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuses(_handle: int, _how: int) -> None:
+        raise OSError(errno.ENOLCK, "No locks available")
+
+    monkeypatch.setattr("fcntl.flock", refuses)
+    write_folder(tmp_path / "out", FIRST)
+    assert read_folder(tmp_path / "out") == FIRST
+
+
+def test_a_place_that_cannot_be_marked_is_taken_away(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object, **__: object) -> int:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(Path, "write_text", full)
+        with pytest.raises(OutputError, match="the disk is full"):
+            write_folder(tmp_path / "out", FIRST)
+    assert list(tmp_path.iterdir()) == []

@@ -227,3 +227,44 @@ def test_a_folder_without_stitch_files_is_an_empty_list(shell: Shell) -> None:
     ran = shell.run("stitchpath inspect bare")
     assert (ran.code, ran.out) == (0, "")
     assert ran.err == "there is no stitch file in `bare`\n"
+
+
+def test_what_no_common_field_holds_and_no_mark_tells_is_said(shell: Shell) -> None:
+    """Nine needle points on the spot, then one a metre away; emd has no mark of its end."""
+    far = bytes([5, 0]) * 9 + bytes([0x7F, 0]) * 80 + bytes([0x80, 0xFD])
+    (shell.folder / "far.emd").write_bytes(bytes(0x30) + bytes([0, 0]) * 9 + far)
+    ran = shell.run("stitchpath inspect far.emd --out far.svg")
+    assert ran.code == 0, ran.err
+    facts = dict(line.split("  ", 1) for line in ran.out.splitlines())
+    facts = {name: value.strip() for name, value in facts.items()}
+    assert facts["whole"] == "nothing in this format tells"
+    assert facts["common fields"] == "none holds it"
+    assert facts["crowded places"] == "1 squares of 2 mm with more than 8 needle points"
+    assert facts["fullest place"].startswith("12 needle points at x 1, y 1 mm")
+    assert "the needle's reach" not in (shell.folder / "far.svg").read_text()
+    table = shell.run("stitchpath inspect far.emd far.emd --field 100x100")
+    assert table.code == 1
+    assert table.out.count("too large") == 2
+
+
+def test_a_picture_says_where_the_field_is_not_around_the_files_centre(shell: Shell) -> None:
+    (shell.folder / "mat.dst").write_bytes(file_of_kind("dst"))
+    ran = shell.run("stitchpath inspect mat.dst --field 50x50 --out it.svg")
+    assert ran.code == 0, ran.err
+    assert "the field is drawn around it" in (shell.folder / "it.svg").read_text()
+
+
+def test_line_files_are_made_and_listed_with_the_others(shell: Shell) -> None:
+    listed = '"dst", "svg", "dxf", "gcode", "csv", "json"'
+    project = _PROJECT.replace("[FORMATS]", f"[{listed}], gcode = {{ needle_down = 'M7' }}")
+    (shell.folder / "mat.toml").write_text(project)
+    ran = shell.run("stitchpath make mat.toml --out mat")
+    assert ran.code == 0, ran.err
+    plan = json.loads((shell.folder / "mat" / "plan.json").read_text())
+    files = plan["stages"][0]["hoopings"][0]["files"]
+    assert list(files) == ["dst", "svg", "dxf", "gcode", "csv", "json"]
+    assert set(files.values()) <= plan["files"].keys()
+    assert "\nM7\n" in (shell.folder / "mat" / files["gcode"]).read_text()
+    read = _inspected(shell, "mat/quilt/01.dst mat/quilt/01.csv mat/quilt/01.json")
+    assert [file["totals"]["stitches"] for file in read] == [read[0]["totals"]["stitches"]] * 3
+    assert shell.run("stitchpath inspect mat/quilt/01.gcode").code == 1

@@ -12,6 +12,8 @@ _FIGURES = {
     "top_thread_mm", "bobbin_thread_mm", "bobbins",
 }  # fmt: skip
 
+_ESTIMATES = {"buying", "draw_in", "overhang", "folding", "work", "sessions"}
+
 
 def _json(shell: Shell, line: str, code: int = 0) -> Any:  # noqa: ANN401 - whatever JSON holds
     ran = shell.run(f"{line} --json")
@@ -21,7 +23,8 @@ def _json(shell: Shell, line: str, code: int = 0) -> Any:  # noqa: ANN401 - what
 
 def test_counts_of_projects_and_stitch_files_share_keys(with_files: Shell) -> None:
     of_file, of_project = _json(with_files, "stitchpath count upper.DST rug.toml")
-    assert of_file.keys() == of_project.keys() == {"file", "name", "stages", "totals"}
+    assert of_file.keys() == {"file", "name", "stages", "totals"}
+    assert of_project.keys() == of_file.keys() | _ESTIMATES
     assert of_file["totals"].keys() == of_project["totals"].keys() == _FIGURES
     assert [stage.keys() for stage in of_project["stages"]] == [_FIGURES | {"name", "route"}]
 
@@ -34,6 +37,26 @@ def test_count_and_make_say_of_each_stages_route_what_plan_json_says(shell: Shel
     assert all("least_runs" in route for route in routes)
     for said in (made, counted):
         assert [stage["route"] for stage in said["stages"]] == routes
+
+
+def test_a_timed_file_says_its_factor(with_files: Shell) -> None:
+    (said,) = _json(with_files, "stitchpath count upper.DST --timed '1 min'")
+    pause, sewing = 20, said["totals"]["seconds"] - 20
+    assert said["timed"] == {
+        "seconds": 60,
+        "estimated": pytest.approx(sewing + pause, abs=1e-3),
+        "speed_factor": pytest.approx(sewing / (60 - pause), abs=1e-3),
+    }
+
+
+def test_evenings_are_as_long_as_asked_for(with_files: Shell) -> None:
+    (long,) = _json(with_files, "stitchpath count rug.toml --evening '2 h'")
+    (short,) = _json(with_files, "stitchpath count rug.toml --evening '15 min'")
+    assert [one["hoopings"] for one in long["sessions"]] == [2]
+    assert [one["hoopings"] for one in short["sessions"]] == [1, 1]
+    seconds = [sum(one["seconds"] for one in said["sessions"]) for said in (long, short)]
+    assert seconds[0] == pytest.approx(sum(one["seconds"] for one in long["work"]))
+    assert seconds[1] == pytest.approx(seconds[0])
 
 
 def test_stitch_files_of_a_project_come_to_what_the_project_comes_to(with_files: Shell) -> None:
@@ -66,7 +89,9 @@ def test_make_says_what_it_made(shell: Shell) -> None:
     assert said["totals"].keys() == _FIGURES
 
 
-@pytest.mark.parametrize("what", ["layouts", "fields", "battings", "formats", "bobbins"])
+@pytest.mark.parametrize(
+    "what", ["layouts", "fields", "battings", "formats", "bobbins", "papers", "threads"]
+)
 def test_lists_are_arrays_of_objects_with_a_name(what: str, shell: Shell) -> None:
     said = _json(shell, f"stitchpath list {what}")
     assert all(isinstance(choice["name"], str) for choice in said)

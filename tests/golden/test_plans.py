@@ -10,6 +10,7 @@ from typing import Final
 
 import pytest
 
+from stitchpath.cli.cutting_list import cutting_list
 from stitchpath.cli.files import load_project
 from stitchpath.model.plan import Plan
 from stitchpath.pipeline import plan
@@ -28,7 +29,9 @@ _MUCH_BETTER: Final = 0.9
 def test_plan_is_that_of_the_golden_text(path: Path, golden: Golden) -> None:
     folder = _GOLDEN / path.stem
     folder.mkdir(exist_ok=True)
-    golden.check(plan_text(plan(load_project(path))), folder / "plan.txt")
+    planned = plan(load_project(path))
+    golden.check(plan_text(planned), folder / "plan.txt")
+    golden.check(cutting_list(planned), folder / "cutting-list.txt")
 
 
 @pytest.mark.parametrize("path", _DESIGNS, ids=lambda path: path.stem)

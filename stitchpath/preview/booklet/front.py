@@ -7,14 +7,14 @@ from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview.booklet.facts import metres, thread_name
 from stitchpath.preview.booklet.markup import Markup, joined, name_text, tag
 from stitchpath.preview.words import counted, duration, size
-from stitchpath.units import format_length
+from stitchpath.units import format_length_up
 
 
 def title_page(plan: Plan) -> Markup:
     """Return the project's name and what it comes to."""
     quilt, figures = plan.project.quilt, plan.figures
     hoopings = sum(len(stage.hoopings) for stage in plan.stages)
-    bobbins = sum(stage.bobbins for stage in plan.stages)
+    bobbins = sum(wound.count for wound in plan.estimate.bobbins)
     facts = (
         ("finished", size(quilt.width, quilt.length, plan.project.units)),
         ("hoopings", f"{hoopings:,}"),
@@ -51,8 +51,13 @@ def findings_section(findings: Sequence[Finding]) -> Markup:
     return section("findings", "What the checks say", said)
 
 
-def cutting_section(plan: Plan) -> Markup:
-    """Return what to cut; nothing where nothing is."""
+def cutting_section(plan: Plan, *, drawn_in: bool) -> Markup:
+    """Return what to cut; nothing where nothing is.
+
+    Args:
+        plan: Gives the sizes.
+        drawn_in: Whether the sizes count in what quilting draws in.
+    """
     if not plan.cutting:
         return joined()
     unit = plan.project.units
@@ -60,8 +65,8 @@ def cutting_section(plan: Plan) -> Markup:
         (
             cut.what,
             str(cut.count),
-            format_length(cut.width, unit),
-            format_length(cut.length, unit),
+            format_length_up(cut.width, unit),
+            format_length_up(cut.length, unit),
         )
         for cut in plan.cutting
     ]
@@ -71,7 +76,8 @@ def cutting_section(plan: Plan) -> Markup:
         table(("piece", "how many", "width", "length"), rows),
         tag(
             "p",
-            "Seams and shrinkage are in these sizes; what quilting itself draws in is not.",
+            "Seams and shrinkage are in these sizes; what quilting itself draws in is "
+            f"{'too' if drawn_in else 'not'}.",
             class_="small",
         ),
     )
@@ -109,7 +115,9 @@ def _finding(finding: Finding) -> Markup:
     level = tag("span", str(finding.level), class_=f"level {finding.level}")
     stage = f" {finding.stage}: " if finding.stage else " "
     advice = tag("span", f" {finding.help}", class_="advice") if finding.help else None
-    return tag("li", level, stage, finding.text, advice)
+    why = f" Silenced: {finding.silenced}" if finding.silenced else ""
+    silenced = tag("span", why, class_="advice") if why else None
+    return tag("li", level, stage, finding.text, advice, silenced)
 
 
 def _thread_row(stage: Stage, bobbin: str) -> tuple[str | Markup, ...]:

@@ -100,7 +100,7 @@ def _sections(plan: Plan, files: Files, data: Data) -> list[tuple[str, Markup]]:
         ("Safety", safety(due)),
         ("Findings", findings_section(found)),
         ("Buying", buying_section(data, unit)),
-        ("Cutting", cutting_section(plan)),
+        ("Cutting", cutting_section(plan, drawn_in="draw_in" in data)),
         ("Thread", thread_section(plan, bobbin_changes(data))),
         ("Evenings", sessions_section(data)),
         ("Steps", steps_section(plan, files)),

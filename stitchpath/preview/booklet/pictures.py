@@ -11,38 +11,43 @@ from typing import Final
 import numpy as np
 
 from stitchpath.geometry.points import Points
-from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.preview import marks
 from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
+from stitchpath.preview.finding_layers import NUMBER_OFF
 from stitchpath.preview.labels import Box
 from stitchpath.preview.path_data import lines_data
+from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
 from stitchpath.preview.svg import STITCH_GRID, tidy
 
 _FINEST: Final = 700
 """A picture is drawn to this part of its longer side: about a dot of a screen."""
+_CLOSE: Final = 120
+"""Lines closer than this part of it are drawn finer, so that they do not run together."""
 _TEXT_SHARE: Final = 1 / 30
 _MARGIN: Final = 0.09
 """Round a field, as a share of its longer side: room for what is written there."""
 
-Numbered = Sequence[tuple[int, Finding]]
-"""Findings with their numbers in the booklet."""
 
+def stage_overview(stage: Stage, findings: Sequence[Named]) -> Markup:
+    """Return a stage's piece, its lines, and its hoopings as links to their pages.
 
-def stage_overview(stage: Stage, findings: Numbered) -> Markup:
-    """Return a stage's piece, its lines, and its hoopings as links to their pages."""
+    Args:
+        stage: What to draw.
+        findings: Numbers and places of what is found on it.
+    """
     box = _extents(stage)
     longer = max(box[2] - box[0], box[3] - box[1])
     narrowest = min((min(one.hooping.field) for one in stage.hoopings), default=longer)
     text = min(longer * _TEXT_SHARE, narrowest / 4)
-    ground = _ground(stage, longer / _FINEST)
+    ground = _ground(stage, longer)
     inside = [
         tag("g", *ground, id=_ground_id(stage)),
         *(_field_link(stage, sewn, text) for sewn in stage.hoopings),
-        *(_finding(number, finding, text) for number, finding in findings),
+        *(_finding(number, at, text) for number, at in findings),
     ]
     label = f"the {stage.piece.name} with its hoopings; each leads to its page"
     return _svg(box, inside, margin=text, role="group", aria_label=label)
@@ -99,15 +104,18 @@ def _svg(box: Box, inside: Sequence[Markup], *, margin: float, **labels: str) ->
     return tag("svg", *inside, viewBox=view, class_="picture", **labels)
 
 
-def _ground(stage: Stage, tolerance_mm: float) -> list[Markup]:
-    outline = Polylines.of([stage.piece.outline])
-    shadow = Polylines.of([] if stage.piece.shadow is None else [stage.piece.shadow])
-    design = Polylines.of(line.points for line in stage.lines)
+def _ground(stage: Stage, longer_mm: float) -> list[Markup]:
+    piece = stage.piece
+    outline = Polylines.of([piece.outline])
+    shadow = Polylines.of([] if piece.shadow is None else [piece.shadow])
+    lines = Polylines.of(line.points for line in stage.lines)
+    design = simplified(lines, tolerance_mm=longer_mm / _FINEST, apart=False)
+    close = piece.width * piece.length < design.length * longer_mm / _CLOSE
     return [
         _path(outline, "cloth", closed=True),
         _path(outline, "outline", closed=True),
         _path(shadow, "shadow", closed=True),
-        _path(simplified(design, tolerance_mm=tolerance_mm, apart=False), "design"),
+        _path(design, "design fine" if close else "design"),
     ]
 
 
@@ -163,14 +171,12 @@ def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
     return joined(tag("path", d=arms, class_="cross"), _words(name, inwards, text, "number"))
 
 
-def _finding(number: int, finding: Finding, text: float) -> Markup:
-    """Return a diamond with a finding's number; nothing where it has no place."""
-    if finding.where is None:
-        return joined()
-    corners = 1.8 * text * marks.DIAMOND
+def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
+    """Return an open triangle round a finding's place, and its number beside it."""
+    beside = (at[0] + NUMBER_OFF * text, at[1] - NUMBER_OFF * text)
     return joined(
-        _shape(corners + finding.where, "finding"),
-        _words(str(number), finding.where, 0.9 * text, "finding-number"),
+        _shape(1.7 * text * marks.TRIANGLE + at, "finding"),
+        _words(number, beside, text, "finding-number"),
     )
 
 

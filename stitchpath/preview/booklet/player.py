@@ -1,6 +1,6 @@
 """The stitch player: its controls as HTML, and what it plays as data."""
 
-from typing import Any, Final
+from typing import Any
 
 import numpy as np
 
@@ -34,10 +34,6 @@ _READOUTS = (
     ("needle", "needle in the field, mm"),
     ("state", "machine"),
 )
-_CUT_SECONDS: Final = 5.0
-_PAUSE_SECONDS: Final = 20.0
-"""How a hooping's seconds are shared out between stitches, cuts and pauses; their sum is the
-plan's. Common practice, no source."""
 _HELP = (
     "On the picture: drag or arrow keys move it, the wheel or + and - bring it closer and "
     "wider, 0 shows the whole, space plays and pauses. Time and thread are estimates."
@@ -78,8 +74,8 @@ def player_data(plan: Plan) -> dict[str, Any]:
     machine = plan.project.machine
     return {
         "speed": machine.speed,
-        "cutSeconds": _CUT_SECONDS,
-        "pauseSeconds": _PAUSE_SECONDS,
+        "cutSeconds": plan.project.times.cut_seconds,
+        "pauseSeconds": plan.project.times.pause_seconds,
         "bobbinMm": BOBBINS[machine.bobbin].thread_mm,
         "stages": [_stage_data(stage) for stage in plan.stages],
     }

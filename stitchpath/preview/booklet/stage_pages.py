@@ -8,14 +8,14 @@ from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
 from stitchpath.preview.booklet.steps import tick
 from stitchpath.preview.data import Files
-from stitchpath.preview.finding_layers import placed_findings
+from stitchpath.preview.finding_layers import finding_places
 from stitchpath.preview.words import counted, duration, field_lies, size, stage_facts
 from stitchpath.units import format_length
 
 
 def overview(plan: Plan) -> Markup:
     """Return a picture of each stage, with its hoopings as links to their pages."""
-    placed = {stage.name: placed_findings(plan, stage) for stage in plan.stages}
+    placed = {stage.name: finding_places(plan, stage) for stage in plan.stages}
     most = max((len(stage.hoopings) for stage in plan.stages), default=0)
     figures = (
         tag(
@@ -28,7 +28,7 @@ def overview(plan: Plan) -> Markup:
     )
     reading = "Each rectangle is a field: choose one for its page. The head stands at its top."
     if any(placed.values()):
-        reading += " A diamond is where a finding lies, with its number in the list."
+        reading += " A triangle is a place that a check warns of, with its number in the list."
     return section(
         "overview",
         "All hoopings",

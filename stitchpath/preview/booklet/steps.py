@@ -39,13 +39,9 @@ def _group(title: str, steps: Iterator[Markup]) -> Markup:
 
 
 def _before(plan: Plan) -> Iterator[Markup]:
-    yield tick(
-        "read",
-        "Read ",
-        _to("safety", "how to stay safe"),
-        " and ",
-        _to("findings", "what the checks say"),
-    )
+    if any(finding.is_caution for finding in plan.findings):
+        yield tick("safety", "Read ", _to("safety", "how to stay safe"))
+    yield tick("findings", "Read ", _to("findings", "what the checks say"))
     if plan.cutting:
         yield tick("cut", "Cut ", _to("cutting", "the pieces"))
 

@@ -11,7 +11,7 @@ from stitchpath.preview.booklet.facts import metres, thread_name
 from stitchpath.preview.booklet.front import section, table
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.words import counted, duration, size
-from stitchpath.units import Unit, format_length
+from stitchpath.units import Unit, format_cloth, format_length
 
 Data: TypeAlias = Mapping[str, Any]
 """What `plan_data` returns."""
@@ -60,7 +60,7 @@ def sessions_section(data: Data) -> Markup:
 def _cloths(buying: Data, unit: Unit) -> Iterator[tuple[str, str, str]]:
     for cloth in buying.get("cloth") or ():
         wide = f"cloth of {format_length(cloth['usable_width'], unit)} usable width"
-        yield f"{cloth['name']}", format_length(cloth["buy"], unit), wide
+        yield f"{cloth['name']}", format_cloth(cloth["buy"], unit), wide
 
 
 def _batting(buying: Data, unit: Unit) -> Iterator[tuple[str, str, str]]:

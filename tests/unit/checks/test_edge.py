@@ -34,7 +34,7 @@ def test_needle_points_off_the_piece_are_an_error(edge: str) -> None:
 def test_a_line_that_ends_on_a_turned_edge_is_noted() -> None:
     (note,) = _found((190, 10), (195, 10), (200, 10))
     assert note.level is Level.NOTE
-    assert note.text.startswith("1 line ends lie nearer than 1.5 mm to the finished edge")
+    assert note.text.startswith("1 stitch ends nearer than 1.5 mm to the finished edge")
     assert note.where == (200, 10)
 
 
@@ -45,6 +45,14 @@ def test_a_line_along_a_turned_edge_is_warned_of() -> None:
     assert warning.value == pytest.approx(1)
     assert warning.limit == 1.5
     assert _found((20, 198.4), (24, 198.4)) == []
+
+
+def test_ties_and_lines_that_run_at_an_edge_are_not_along_it() -> None:
+    """At 45 degrees, and straight on in the short stitches of a tie."""
+    (slanting,) = _found((198.6, 100), (199.6, 101), (200, 101.4))
+    (straight,) = _found((197, 100), (199, 100), (199.8, 100), (199.4, 100))
+    assert slanting.level is straight.level is Level.NOTE
+    assert straight.text.startswith("3 stitches end nearer than 1.5 mm to the finished edge")
 
 
 def test_a_bound_edge_hides_what_lies_beside_it() -> None:

@@ -73,7 +73,7 @@ def test_the_worst_three_places_are_told_and_all_points_counted() -> None:
     findings = list(check(plan_of(stage_of(rows_of(places)))))
     assert len(findings) == 3
     # of a row of 7 the discs of the three in the middle hold five, and one in each row of 5
-    assert all("(crowded in all: 7)" in finding.text for finding in findings)
+    assert all("(needle holes so crowded: 7)" in finding.text for finding in findings)
 
 
 def test_limits_are_the_projects() -> None:

@@ -37,7 +37,7 @@ def test_three_sides_and_two_triangles_leave_it_open() -> None:
 def test_a_line_across_sews_it_shut(y: float) -> None:
     (error,) = _found([(X0, y), (X1, y)])
     assert error.level is Level.ERROR
-    assert "sew it shut" in error.text
+    assert "sews it shut" in error.text
     assert error.where == pytest.approx((100, y))
     assert (error.value, error.limit) == (1, 0)
     assert error.help

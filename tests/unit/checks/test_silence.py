@@ -63,6 +63,14 @@ def test_a_silence_that_is_not_needed_is_told() -> None:
     assert any("has nothing to warn of" in one.text for one in found)
 
 
+def test_a_note_with_advice_can_be_silenced_too() -> None:
+    quilt = Quilt(width=300, length=300, quilting=(Quilting(layout="parallel", spacing=4),))
+    silence = Silence(check="close-quilting", reason="a bath mat")
+    found = plan(Project(quilt=quilt, checks=Checks(silence=(silence,)))).findings
+    (quiet,) = (one for one in found if one.code == "close-quilting")
+    assert quiet.silenced == "a bath mat"
+
+
 def test_cautions_cannot_be_silenced() -> None:
     assert "cautions" not in check_names()
     assert "batting-gap" in check_names()

@@ -19,9 +19,11 @@ def _plan(stitch_mm: float = 2.5, machine: Machine | None = None) -> Plan:
     return plan(Project(quilt=quilt, machine=machine or Machine()))
 
 
-def _with_steps(*steps_mm: float, tie: bool = False) -> list[Finding]:
+def _with_steps(
+    *steps_mm: float, tie: bool = False, whole: Plan | None = None
+) -> list[Finding]:
     """Return what is said of stitches of given lengths, limits 1 and 7."""
-    whole = _plan()
+    whole = whole or _plan()
     (stage,) = whole.stages
     (sewn,) = stage.hoopings
     x = np.concatenate([[0.0], np.cumsum(steps_mm)])
@@ -67,6 +69,37 @@ def test_a_stitch_too_long_is_an_error_that_points_at_it() -> None:
     assert error.where == pytest.approx((9.1, 50))
     assert error.value == pytest.approx(7.1)
     assert error.limit == 7
+
+
+def test_long_stitches_are_said_to_catch_on_things() -> None:
+    """Longer than 7 mm, the usual longest setting (docs/sources.md)."""
+    whole = _plan(machine=Machine(longest_stitch=12.0))
+    note, warning = _with_steps(2.0, 7.5, 9.0, 7.0, whole=whole)
+    assert note.limit == 12
+    assert warning.level is Level.WARNING
+    assert (
+        "stitches of up to 9.0 mm catch on things; longer than 7 mm are 2 of 4" in warning.text
+    )
+    assert warning.where == pytest.approx((18.5, 50))
+    assert (warning.limit, warning.help) == (7, "choose a shorter stitch length")
+
+
+def test_a_stitch_longer_than_a_file_holds_is_an_error() -> None:
+    """A dst record reaches 12.1 mm along an axis (docs/formats.md); a pes one 204.7 mm."""
+    machine = Machine(longest_stitch=20.0, formats=("dst", "pes"))
+    errors = [
+        one
+        for one in _with_steps(2.0, 12.2, whole=_plan(machine=machine))
+        if one.level is Level.ERROR
+    ]
+    assert ["a dst file, which holds 12.1 mm" in one.text for one in errors] == [True]
+    fine = _with_steps(2.0, 12.1, whole=_plan(machine=machine))
+    assert Level.ERROR not in {one.level for one in fine}
+
+
+def test_a_stage_without_stitches_has_no_lengths() -> None:
+    (stage,) = _plan().stages
+    assert list(check(replace(_plan(), stages=(replace(stage, hoopings=()),)))) == []
 
 
 def test_a_stitch_too_short_is_a_warning() -> None:

@@ -28,7 +28,7 @@ def test_three_passes_are_fine_and_four_are_not() -> None:
     assert warning.level is Level.WARNING
     assert (warning.value, warning.limit) == (4, 3)
     assert warning.where == pytest.approx((40, 50))
-    assert "sewn over 4 times; at most 3" in warning.text
+    assert "sewn over 4 times; the limit is 3" in warning.text
     assert "(sewn too often in all: 40 mm)" in warning.text
 
 
@@ -53,6 +53,13 @@ def test_a_drawing_with_doubled_strokes_is_found() -> None:
     wave = np.column_stack([x, 50 + 10 * np.sin(x / 8)])
     (warning,) = check(plan_of(stage_of(ROWS, runs=[line(wave)] * 4)))
     assert warning.value == 4
+
+
+def test_less_than_a_stitch_does_not_count() -> None:
+    """Two lines of two passes each that overlap by 2.9 mm, and by 3.1."""
+    for overlap, count in ((2.9, 0), (3.1, 1)):
+        lines = [line([(11, 55), (15, 55)])] * 2 + [line([(15 - overlap, 55), (90, 55)])] * 2
+        assert len(list(check(plan_of(stage_of(ROWS, runs=lines))))) == count
 
 
 def test_five_passes_of_a_planned_triangle_are_warned_of_and_three_are_not() -> None:

@@ -7,14 +7,15 @@ in inches and S the stitches to the inch; published worked examples are named wh
 import numpy as np
 import pytest
 
-from stitchpath.catalog.times import CUT_SECONDS, PAUSE_SECONDS, SNIP_SECONDS
 from stitchpath.estimate import count_stitches
 from stitchpath.model.plan import Figures
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.supplies import Times
 from stitchpath.units import MM_PER
 
 INCH = MM_PER["in"]
+STEADY = Times(ramp_stitches=0, cut_seconds=4, snip_seconds=16, pause_seconds=25)
 
 
 def _row(count: int, stitch_mm: float) -> Stitches:
@@ -85,7 +86,7 @@ def _two_runs(*, pause: bool = False, cut: bool = True) -> Stitches:
 
 
 def _of_two(stitches: Stitches, machine: Machine) -> Figures:
-    return count_stitches(stitches, machine, runs=2, thickness_mm=1.0)
+    return count_stitches(stitches, machine, STEADY, runs=2, thickness_mm=1.0)
 
 
 def test_needle_points_runs_cuts_and_moves_are_counted() -> None:
@@ -103,13 +104,13 @@ def test_a_move_is_no_stitch_and_takes_no_thread() -> None:
 def test_cuts_snips_and_pauses_take_their_time() -> None:
     machine = Machine(speed=600.0)
     sewing = 6 / 600 * 60
-    assert _of_two(_two_runs(), machine).seconds == pytest.approx(sewing + CUT_SECONDS)
+    assert _of_two(_two_runs(), machine).seconds == pytest.approx(sewing + 4)
     by_hand = _of_two(_two_runs(cut=False), Machine(speed=600.0, cuts_thread=False))
     assert (by_hand.snips, by_hand.thread_cuts) == (1, 0)
-    assert by_hand.seconds == pytest.approx(sewing + SNIP_SECONDS)
+    assert by_hand.seconds == pytest.approx(sewing + 16)
     pausing = _of_two(_two_runs(pause=True), machine)
     assert pausing.pauses == 2
-    assert pausing.seconds == pytest.approx(sewing + CUT_SECONDS + 2 * PAUSE_SECONDS)
+    assert pausing.seconds == pytest.approx(sewing + 4 + 2 * 25)
 
 
 def test_jumps_in_a_row_are_one_move() -> None:

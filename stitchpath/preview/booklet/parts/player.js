@@ -157,7 +157,8 @@ class Player {
     clearTimeout(this.saying);
     this.saying = setTimeout(() => {
       const { stitch, time, bobbin, hooping, run, state } = this.shown;
-      const text = `Stitch ${stitch}, hooping ${hooping}, run ${run}, ${time}, ${bobbin} on the bobbin, ${state}`;
+      const text = `Stitch ${stitch}, hooping ${hooping}, run ${run}; time ${time}; `
+        + `left on the bobbin ${bobbin}; machine: ${state}`;
       this.scrub.setAttribute("aria-valuetext", `stitch ${stitch}, ${time}`);
       this.find("says").textContent = text;
     }, SAY_AFTER_MS);

@@ -3,11 +3,14 @@
 // Every needle point is painted once, into a plain array of pixels, and what it changes there is
 // noted: which pixel, what it becomes, what it was. Winding forward applies notes, winding back
 // undoes them, so that showing any stitch costs no more than the pixels that differ; how many
-// stitches lie between does not matter.
+// stitches lie between does not matter. Now and then the whole array is kept, so that a leap over
+// many pixels starts from the nearest one kept.
 "use strict";
 
 const PIECE = 8; // pixels
 const LEAST_GAIN = 8; // of 255
+const KEPT = 4; // the array is kept each time that a quarter of its pixels has changed
+const COPIED = 16; // so many pixels are copied in the time of one note
 
 class Tape {
   // scope: the rows; view: { scale, left, top }, pixels per mm and the pixel of 0, 0;
@@ -20,6 +23,7 @@ class Tape {
     this.size = 0;
     this.grow(1 << 16);
     this.until = new Uint32Array(scope.count + 1); // notes up to so many points
+    this.kept = [{ size: 0, pixels: this.pixels.slice() }];
     this.paintAll(scope, view, look);
     this.at = scope.count;
   }
@@ -48,6 +52,9 @@ class Tape {
       if (seen && i && !(before[i] & MOVED)) this.line(u, v, toU, toV, look.width / 2, thread);
       if (seen && look.bead) this.bead(toU, toV, look.bead, look);
       this.until[i + 1] = this.size;
+      if (this.size - this.kept[this.kept.length - 1].size > this.pixels.length / KEPT) {
+        this.kept.push({ size: this.size, pixels: this.pixels.slice() });
+      }
       u = toU;
       v = toV;
     }
@@ -122,6 +129,12 @@ class Tape {
     const { where, now, was, pixels } = this;
     const target = this.until[points];
     let note = this.until[this.at];
+    const far = ({ size }) => Math.abs(target - size);
+    const nearest = this.kept.reduce((best, one) => (far(one) < far(best) ? one : best));
+    if (far(nearest) + pixels.length / COPIED < Math.abs(target - note)) {
+      pixels.set(nearest.pixels);
+      note = nearest.size;
+    }
     for (; note < target; note++) pixels[where[note]] = now[note];
     for (; note > target;) pixels[where[--note]] = was[note];
     this.at = points;

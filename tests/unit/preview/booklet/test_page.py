@@ -126,6 +126,20 @@ def test_contents_lead_to_every_section_in_order() -> None:
     assert links[: len(sections)] == [f"#{name}" for name in sections]
 
 
+@pytest.mark.parametrize(("data", "word"), [({}, "not"), ({"draw_in": {}}, "too")])
+def test_cutting_says_whether_quilting_is_counted_in(
+    data: dict[str, object], word: str
+) -> None:
+    text = draw_booklet(small_plan(), {}, data)
+    assert f"what quilting itself draws in is {word}." in text
+
+
+def test_finding_that_is_silenced_says_why() -> None:
+    said = replace(small_plan().findings[1], silenced="a sampler, never washed")
+    text = draw_booklet(replace(small_plan(), findings=(said,)), {})
+    assert "Silenced: a sampler, never washed" in text
+
+
 def test_finding_with_a_place_is_drawn_with_its_number_and_a_note_is_not() -> None:
     plan = small_plan()  # a warning at a place on the quilt, and a note without one
     elements = _read(plan)

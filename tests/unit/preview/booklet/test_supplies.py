@@ -48,7 +48,7 @@ def _rows(elements: list[Element]) -> list[list[str]]:
 
 def test_what_to_buy_is_told_in_the_projects_unit() -> None:
     assert _rows(read_html(supplies.buying_section(DATA, "in"))) == [
-        ["top", "54 in", "cloth of 40 in usable width"],  # 1371.6 / 25.4, 1016 / 25.4
+        ["top", "1 1/2 yd", "cloth of 40 in usable width"],  # 1371.6 / 25.4, 1016 / 25.4
         ["batting", "1 ready-cut", "crib <b>, 45 in x 60 in"],
         ["slateblue thread", "94.3 m", "1 spool"],
     ]
