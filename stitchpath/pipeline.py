@@ -13,7 +13,7 @@ from stitchpath.hoopings import Placed, lay_on_piece, place_hoopings, split_stit
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.piece import StageTask
-from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
+from stitchpath.model.plan import FieldAlone, Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt, ThreadPair
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Stitches
@@ -34,7 +34,8 @@ def plan(project: Project) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    return _plan_tasks(make_tasks(project), project)
+    planned = _plan_tasks(make_tasks(project), project)
+    return replace(planned, fields_alone=_fields_alone(project))
 
 
 def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
@@ -49,6 +50,27 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
     task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm)
     scrap = Quilt(width=task.piece.width, length=task.piece.length, quilting=())
     return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine))
+
+
+def _fields_alone(project: Project) -> tuple[FieldAlone, ...]:
+    """Return what each of several fields would need by itself, from a whole plan for each."""
+    machine = project.machine
+    if len(machine.owned_fields) == 1:
+        return ()
+    return tuple(
+        _alone(field, replace(project, machine=replace(machine, fields=(field,))))
+        for field in machine.owned_fields
+    )
+
+
+def _alone(field: tuple[float, float], project: Project) -> FieldAlone:
+    planned = _plan_tasks(make_tasks(project), project)
+    can_sew = not planned.has_errors
+    return FieldAlone(
+        field=field,
+        hoopings=sum(len(stage.hoopings) for stage in planned.stages) if can_sew else 0,
+        seconds=planned.figures.seconds if can_sew else 0.0,
+    )
 
 
 def plan_stitches(
@@ -131,8 +153,8 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
 def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed, misfits = place_hoopings(task, laid.lines, project)
-    hoopings = tuple(_sew_hooping(place, task, project) for place in placed)
+    placed = place_hoopings(task, laid.lines, project)
+    hoopings = tuple(_sew_hooping(place, task, project) for place in placed.hoopings)
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
         name=task.name,
@@ -148,9 +170,11 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
             project.machine.bobbin,
             tex=project.supplies.thread_tex,
         ),
+        bound=placed.bound,
+        joins=placed.joins,
         barriers=task.barriers,
     )
-    return stage, (*laid.findings, *misfits)
+    return stage, (*laid.findings, *placed.findings)
 
 
 def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:

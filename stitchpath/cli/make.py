@@ -10,6 +10,7 @@ from stitchpath.cli.files import load_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
 from stitchpath.cli.outputs import BOOKLET, make_outputs
+from stitchpath.cli.placing import placing_data
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
@@ -32,7 +33,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
         outputs = make_outputs(planned, advance)
     write_folder(out, outputs)
     if as_json:
-        more = {"out": str(out), "files": sorted(outputs)}
+        more = {"out": str(out), "files": sorted(outputs)} | placing_data(planned)
         say_json(summary_data(planned) | estimate_data(planned) | findings_data(planned) | more)
     else:
         say(show_summary(planned))

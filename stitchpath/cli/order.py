@@ -1,11 +1,14 @@
 """The order of sewing, for people and for programs: which file comes when, hooped how."""
 
+from dataclasses import asdict
+from itertools import groupby
 from typing import Any, Final
 
 from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.hours import hooping_handling, show_bobbins, show_sessions
 from stitchpath.cli.tables import show_table, show_time
-from stitchpath.model.hooping import Mark
+from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
 from stitchpath.preview.words import field_lies
@@ -18,6 +21,8 @@ _HEADS: Final = (
     "mark A",
     "mark B",
     "the field lies",
+    "to the right",
+    "ring past the edge",
     "stitches",
     "time",
     "in all",
@@ -49,6 +54,12 @@ def sewing_order(plan: Plan, files: Files) -> str:
         "its top edge; minus is beyond the edge. Hoop so that the needle can be lowered on\n"
         "both. The pictures in the folder preview show where they are in the field."
     )
+    parts.append(
+        "The edge to the right goes through the throat of the machine: flat, or rolled up to\n"
+        "the ring. Hold the weight of the rest level with the bed: drag shifts the stitches.\n"
+        "Where the ring reaches past an edge, float that edge on stabiliser that the hoop\n"
+        "grips, or baste strips of cloth to it, so that the ring grips all round."
+    )
     parts.append("\n".join(f"- {caution}" for caution in cautions_of(plan)))
     return "\n\n".join(parts) + "\n"
 
@@ -74,8 +85,28 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
         f"{place}. {stage.name}: on the {piece.name} of {size}\n"
         f"   needle thread {thread.top}, bobbin thread {thread.bobbin}, bobbins: {bobbins}\n"
     )
+    if len(stage.hoopings) > 1:
+        facts += f"   {_turns(stage)}\n"
     table = show_table(_HEADS, [_row(plan, stage, sewn, files) for sewn in stage.hoopings])
     return facts + "\n".join(f"   {line}" for line in table.splitlines())
+
+
+def _turns(stage: Stage) -> str:
+    """Say which hoopings are sewn with which edge in the throat, and when to turn the piece."""
+    parts: list[str] = []
+    before = 0.0
+    for turn_deg, group in groupby(stage.hoopings, key=lambda sewn: sewn.hooping.turn_deg):
+        hoopings = [sewn.hooping for sewn in group]
+        which = f"hooping {hoopings[0].number}"
+        if len(hoopings) > 1:
+            which = f"hoopings {hoopings[0].number} to {hoopings[-1].number}"
+        if parts:
+            turned = abs((turn_deg - before + 180) % 360 - 180)
+            parts.append(f"then turn the {stage.piece.name} by {turned:g} degrees")
+        side = hoopings[0].throat.side if hoopings[0].throat else "right"
+        parts.append(f"{which} with the {side} edge to the right")
+        before = turn_deg
+    return "\n   ".join(parts)
 
 
 def _row(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:
@@ -89,6 +120,8 @@ def _row(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str
         _mark_text(marks.get("A"), unit),
         _mark_text(marks.get("B"), unit),
         field_lies(hooping),
+        _in_throat(hooping, unit),
+        _past_edge(hooping, unit),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
         show_time(sewn.figures.seconds + hooping_handling(plan, stage.name, hooping.number)),
@@ -99,3 +132,21 @@ def _mark_text(mark: Mark | None, unit: Unit) -> str:
     if mark is None:
         return "-"
     return " / ".join(format_length(distance, unit) for distance in mark.piece)
+
+
+def _in_throat(hooping: Hooping, unit: Unit) -> str:
+    """Return the edge that lies in the throat, and the roll that it makes there."""
+    throat = hooping.throat
+    if throat is None:
+        return "-"
+    if throat.roll == 0:
+        return f"{throat.side} edge, flat"
+    fits = "" if throat.fits else ": too thick"
+    return f"{throat.side} edge, roll of {format_length(throat.roll, unit)}{fits}"
+
+
+def _past_edge(hooping: Hooping, unit: Unit) -> str:
+    """Return how far the ring reaches past which edges."""
+    past = asdict(hooping.overhang)
+    told = [f"{side} {format_length(far, unit)}" for side, far in past.items() if far > GRID_MM]
+    return ", ".join(told) or "-"

@@ -48,6 +48,20 @@ BLUNT_MM: Final = 0.25
 its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth
 of a millimetre in bends that no needle can follow."""
 
+CROSSING_DEG: Final = 15.0
+"""Lines that meet at a smaller angle do not hide a join at their crossing: for millimetres one
+runs beside the other, and a shift shows between them. Larger would pass over crossings of
+slender diamonds (30 degrees and more); smaller would take lines side by side for crossing."""
+
+NEARNESS: Final = 1e-6
+"""How exactly distances from a field's centre, as shares of its size, are compared when it is
+chosen which of two fields sews a line. Larger would not tell places a hair apart; smaller would
+let float noise choose, and lines of one row would go to different hoopings."""
+
+SOLVER_MISS: Final = 1e-6
+"""By how much a solver's bound may lie above a whole number that it means. Smaller would make a
+bound of 8.0000001 a 9, which is none; larger would lose a bound that is barely above."""
+
 STATED_SIZE_MM: Final = 1.0
 """How far the size in a stitch file's header may be from that of its stitches. Smaller finds
 fault with writers that count the small jumps of a cut or round to whole millimetres; larger

@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM, SAME_POINT_MM
-from stitchpath.hoopings.grid import Grid, even_grid, reach_of
+from stitchpath.hoopings.grid import cells_over
 from stitchpath.hoopings.marks import place_marks
+from stitchpath.hoopings.places import Cover, Kind, Place
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
 from stitchpath.model.stitches import Op, Stitches
@@ -76,24 +77,24 @@ def split_stitches(
     box = np.concatenate([points.min(axis=0), points.max(axis=0)])
     found = []
     for turn_deg in (0.0, 90.0):
-        reach = reach_of(field, turn_deg=turn_deg)
-        grid = even_grid(box, reach=reach, overlap_mm=OVERLAP_MM, turn_deg=turn_deg)
-        parts = _divide(stitches, grid) if grid.columns * grid.rows <= MOST_CELLS else None
+        kind = Kind(field=field, turn_deg=turn_deg, ring=field)
+        cells = cells_over(box, kind, room_mm=OVERLAP_MM)
+        parts = _divide(stitches, cells) if len(cells) <= MOST_CELLS else None
         if parts is not None:
-            found.append((len(parts), turn_deg, grid, parts))
+            found.append((len(parts), turn_deg, cells, parts))
     if not found:
         return None
-    _, _, grid, parts = min(found, key=lambda one: one[:2])
+    _, _, cells, parts = min(found, key=lambda one: one[:2])
     return tuple(
-        (_hooping(number, grid, cell, piece, field), _sewn_in(stitches, of_cell))
+        (_hooping(number, cells[cell], piece), _sewn_in(stitches, of_cell))
         for number, (cell, of_cell) in enumerate(parts.items(), 1)
     )
 
 
-def _divide(stitches: Stitches, grid: Grid) -> dict[int, list[_Part]] | None:
+def _divide(stitches: Stitches, cover: Cover) -> dict[int, list[_Part]] | None:
     cells: dict[int, list[_Part]] = {}
     for rows in _runs(stitches):
-        spans = _spans(stitches.xy[rows], _Reach.of(grid))
+        spans = _spans(stitches.xy[rows], _Reach.of(cover))
         if spans is None:
             return None
         for cell, first, last in spans:
@@ -117,11 +118,11 @@ class _Reach:
     half: Points
 
     @classmethod
-    def of(cls, grid: Grid) -> "_Reach":
+    def of(cls, cover: Cover) -> "_Reach":
         """Return the reach of a grid's cells once their centres are rounded."""
         return cls(
-            centres=np.array([grid.centre(cell) for cell in range(grid.columns * grid.rows)]),
-            half=np.array(grid.reach) / 2 - GRID_MM / 2 + SAME_POINT_MM,
+            centres=np.array([place.centre for place in cover]),
+            half=np.array(cover[0].kind.reach) / 2 - GRID_MM / 2 + SAME_POINT_MM,
         )
 
     def furthest(self, points: Points) -> tuple[int, int]:
@@ -156,11 +157,10 @@ def _spans(points: Points, reach: _Reach) -> list[tuple[int, int, int]] | None:
         at += count - 1
 
 
-def _hooping(
-    number: int, grid: Grid, cell: int, piece: Piece, field: tuple[float, float]
-) -> Hooping:
-    x, y = (round(place / GRID_MM) * GRID_MM for place in grid.centre(cell))
-    bare = Hooping(number=number, field=field, centre=(x, y), turn_deg=grid.turn_deg)
+def _hooping(number: int, place: Place, piece: Piece) -> Hooping:
+    x, y = (round(axis / GRID_MM) * GRID_MM for axis in place.centre)
+    kind = place.kind
+    bare = Hooping(number=number, field=kind.field, centre=(x, y), turn_deg=kind.turn_deg)
     return replace(bare, marks=place_marks(bare, piece))
 
 

@@ -62,7 +62,7 @@ def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
         if ground is None:
             findings.append(_no_place(task, spec))
             continue
-        laid, notes = _lay(task, spec, ground)
+        laid, notes = _lay(task, spec, ground, first_motif=_next_motif(lines))
         lines += laid
         findings += [*notes, *odd_gap_notes(ground, spec, stage=task.name, unit=unit)]
         layouts.append(_figures(spec, ground, laid))
@@ -74,7 +74,13 @@ def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
     )
 
 
-def _lay(task: StageTask, spec: Quilting, ground: Ground) -> tuple[list[Line], list[Finding]]:
+def _next_motif(lines: list[Line]) -> int:
+    return max((line.motif for line in lines if line.motif is not None), default=-1) + 1
+
+
+def _lay(
+    task: StageTask, spec: Quilting, ground: Ground, *, first_motif: int
+) -> tuple[list[Line], list[Finding]]:
     layout = find_layout(spec.layout)
     placement, own = place_layout(ground, layout, spec)
     strands = layout.make(own, spec)
@@ -90,12 +96,14 @@ def _lay(task: StageTask, spec: Quilting, ground: Ground) -> tuple[list[Line], l
         elif beside_edge.covers(shapely.LineString(points)):
             doubled.append(points)
         else:
+            strand = strands[owner]
             lines.append(
                 Line(
                     points=points,
                     kind=LineKind.QUILTING,
                     stitch_mm=spec.stitch_length,
-                    anchor=strands[owner].anchor,
+                    anchor=strand.anchor,
+                    motif=None if strand.motif is None else first_motif + strand.motif,
                 )
             )
     notes = [*_left_out(task, short, doubled), *_ignored(task, spec)]

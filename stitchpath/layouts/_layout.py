@@ -38,10 +38,17 @@ class Ground:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Strand:
-    """A line as a layout makes it, before it is clipped; `anchor` lines are sewn first."""
+    """A line as a layout makes it, before it is clipped.
+
+    Attributes:
+        points: Vertices, shape (n, 2), mm.
+        anchor: It is sewn first.
+        motif: Number of the motif or text that it belongs to, or None.
+    """
 
     points: Points
     anchor: bool = False
+    motif: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -63,7 +63,11 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
         copies = _round_border(ground, motif, spec)
     else:
         copies = _in_rows(ground, motif, spec)
-    return tuple(Strand(points=points) for points in _laid(motif, copies))
+    strokes = len(motif.strokes)
+    return tuple(
+        Strand(points=points, motif=number // strokes)
+        for number, points in enumerate(_laid(motif, copies))
+    )
 
 
 def motif_step(spec: Quilting, width_mm: float | None = None) -> tuple[float, float]:

@@ -22,7 +22,7 @@ HEIGHT_MM: Final = 40.0
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return the strokes of the text, in the order of writing."""
-    return tuple(Strand(points=points) for points in lay_text(spec, ground.centre))
+    return tuple(Strand(points=points, motif=0) for points in lay_text(spec, ground.centre))
 
 
 def lay_text(spec: Quilting, centre: tuple[float, float]) -> list[Points]:

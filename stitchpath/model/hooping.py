@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import cos, radians, sin
+from typing import Literal, TypeAlias
 
 import numpy as np
 
@@ -23,6 +24,57 @@ class Mark:
     field: tuple[float, float]
 
 
+Side: TypeAlias = Literal["left", "top", "right", "bottom"]
+"""A side of the piece as it lies face up in its own frame, the pocket at the bottom."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Throat:
+    """What of the piece lies between needle and machine body while a hooping is sewn.
+
+    Attributes:
+        side: The piece's side that lies to the right, in the throat.
+        width: How much of the piece lies right of the needle when the field is centred, mm.
+        roll: Diameter of the loose roll it makes there, mm; 0 where it lies flat.
+        fits: Whether the throat holds the ring and the roll.
+    """
+
+    side: Side
+    width: float
+    roll: float
+    fits: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Overhang:
+    """How far a hoop's ring reaches past each side of the piece, mm; 0 where it does not."""
+
+    left: float = 0.0
+    top: float = 0.0
+    right: float = 0.0
+    bottom: float = 0.0
+
+    @property
+    def most(self) -> float:
+        """The largest of the four, mm."""
+        return max(self.left, self.top, self.right, self.bottom)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """Where two hoopings meet on a line; both sew half the overlap past it.
+
+    Attributes:
+        place: On the piece, x and y in mm.
+        hoopings: Their numbers within the stage, the smaller first.
+        is_on_crossing: Whether another line meets this one there.
+    """
+
+    place: tuple[float, float]
+    hoopings: tuple[int, int]
+    is_on_crossing: bool
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hooping:
     """One placing of the hoop: `piece = centre + R . field`.
@@ -33,6 +85,9 @@ class Hooping:
         centre: The field's centre on the piece, mm.
         turn_deg: How far the field is turned on the piece, R = [[cos, -sin], [sin, cos]].
         marks: What to line it up with.
+        ring: Width and height of the hoop's ring, outside, in the file's own axes, mm.
+        overhang: How far the ring reaches past the piece.
+        throat: What lies between needle and machine body; None where nobody worked it out.
     """
 
     number: int
@@ -40,6 +95,9 @@ class Hooping:
     centre: tuple[float, float]
     turn_deg: float = 0.0
     marks: tuple[Mark, ...] = ()
+    ring: tuple[float, float] | None = None
+    overhang: Overhang = Overhang()
+    throat: Throat | None = None
 
     def to_field(self, points: Points) -> Points:
         """Return points of the piece as places in the field, from its centre."""

@@ -27,6 +27,8 @@ class Line:
         again: It goes over a stretch that is sewn anyway, to save a thread cut.
         anchor: Sewn first, because it holds the layers together.
         whole: Ranges (first, last) of vertices that one hooping has to sew.
+        motif: Number of the motif or text that it belongs to, or None. One hooping sews all
+            lines of one number, if a field holds them.
     """
 
     points: Points
@@ -35,6 +37,7 @@ class Line:
     anchor: bool = False
     again: bool = False
     whole: tuple[tuple[int, int], ...] = ()
+    motif: int | None = None
 
     def __post_init__(self) -> None:
         """Keep a read-only copy of the points."""

@@ -6,7 +6,7 @@ import shapely
 
 from stitchpath.model.estimate import Estimate
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.hooping import Hooping
+from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece, StageName
 from stitchpath.model.project import Project, ThreadPair
@@ -100,6 +100,8 @@ class Stage:
         hoopings: What is sewn, in order.
         figures: The sum over the hoopings.
         bobbins: Full bobbins needed.
+        bound: No way of placing the hoops takes fewer hoopings; 0 where there are none.
+        joins: Where hoopings meet on lines.
         barriers: Where no thread may lie across, or None.
     """
 
@@ -112,6 +114,8 @@ class Stage:
     hoopings: tuple[SewnHooping, ...]
     figures: Figures
     bobbins: int
+    bound: int = 0
+    joins: tuple[Join, ...] = ()
     barriers: shapely.Geometry | None = None
 
     @property
@@ -130,6 +134,21 @@ class Cut:
     count: int = 1
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FieldAlone:
+    """What a plan would come to if one of the maker's fields were the only one.
+
+    Attributes:
+        field: Width and height, mm.
+        hoopings: Of all stages; 0 where the field does not hold what must stay whole.
+        seconds: Of sewing, cutting and pausing; without hooping.
+    """
+
+    field: tuple[float, float]
+    hoopings: int
+    seconds: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Plan:
     """Everything that was decided.
@@ -139,6 +158,7 @@ class Plan:
         stages: In the order of sewing; a stage with nothing to sew is left out.
         cutting: What to cut.
         findings: What the checks said, worst first.
+        fields_alone: Where several fields may be used, what each would need by itself.
         estimate: What it comes to beyond its stitch files.
     """
 
@@ -146,6 +166,7 @@ class Plan:
     stages: tuple[Stage, ...]
     cutting: tuple[Cut, ...]
     findings: tuple[Finding, ...]
+    fields_alone: tuple[FieldAlone, ...] = ()
     estimate: Estimate = field(default_factory=Estimate)
 
     @property

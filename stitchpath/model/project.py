@@ -4,7 +4,7 @@ Every length is in mm here, whatever the file's unit; shares are fractions. The 
 beside the fields, so a `Project` that exists is within them.
 """
 
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Final, Literal, TypeAlias
 
 from pydantic import ConfigDict, Field, Strict
 from pydantic.dataclasses import dataclass
@@ -30,7 +30,13 @@ _FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True
 LineLength: TypeAlias = Annotated[Length, Field(ge=0.5, le=12.0)]
 PieceLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
 FieldLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
+FieldSize: TypeAlias = tuple[FieldLength, FieldLength]
 EdgeDistance: TypeAlias = Annotated[Length, Field(ge=0, le=200)]
+
+
+RIM_MM: Final = 20.0
+"""From the field to the ring's outside where no ring is given: 10 mm from needle to ring, and
+the ring itself. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -288,9 +294,21 @@ class Machine:
     """What the machine can reach, hold and do."""
 
     field: Annotated[
-        tuple[FieldLength, FieldLength],
+        FieldSize,
         Field(description="width and height of what the needle can reach in the hoop"),
     ] = (200.0, 300.0)
+    fields: Annotated[
+        tuple[FieldSize, ...],
+        Field(
+            description="of several hoops, instead of `field`: the best is used for each place",
+            min_length=0,
+            max_length=8,
+        ),
+    ] = ()
+    ring: Annotated[
+        FieldSize | None,
+        Field(description="outer width and height of the ring of the hoop with that `field`"),
+    ] = None
     formats: Annotated[
         tuple[FormatName, ...],
         Field(min_length=1, max_length=20, description="which files to write for it"),
@@ -322,6 +340,18 @@ class Machine:
         default_factory=GcodeWords, description="feed and needle words of the format gcode"
     )
 
+    @property
+    def owned_fields(self) -> tuple[tuple[float, float], ...]:
+        """The fields that may be used: `fields`, or `field` alone."""
+        return tuple(dict.fromkeys(self.fields)) or (self.field,)
+
+    def ring_of(self, field: tuple[float, float]) -> tuple[float, float]:
+        """Return the outer size of a field's ring, mm: all rings have the same rim."""
+        rim = (2 * RIM_MM, 2 * RIM_MM)
+        if self.ring is not None:
+            rim = (self.ring[0] - self.field[0], self.ring[1] - self.field[1])
+        return field[0] + rim[0], field[1] + rim[1]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
 class HoopingRules:
@@ -333,6 +363,10 @@ class HoopingRules:
     turn: Annotated[
         bool, Strict(), Field(description="may the field be turned by 90 degrees")
     ] = True
+    order: Annotated[
+        Literal["middle", "rows"],
+        Field(description="from the middle outwards, or row by row along the roll"),
+    ] = "middle"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)

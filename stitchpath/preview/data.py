@@ -9,7 +9,7 @@ import numpy as np
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding
-from stitchpath.model.hooping import Mark
+from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
 from stitchpath.model.route import RouteFigures
@@ -50,6 +50,7 @@ def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
             for cut in plan.cutting
         ],
         "findings": [_finding(finding) for finding in plan.findings],
+        "fields": fields_data(plan),
         "totals": {
             "hoopings": sum(len(stage.hoopings) for stage in plan.stages),
             **_figures(figures),
@@ -129,6 +130,8 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
             _hooping(one, files.get((stage.name, one.hooping.number), {}))
             for one in stage.hoopings
         ],
+        "bound": stage.bound,
+        "joins": joins_data(stage),
         "totals": {**totals, "bobbins": stage.bobbins},
         "route": route_data(stage.route),
     }
@@ -145,12 +148,51 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
         "field": _pair(hooping.field),
         "centre": _pair(hooping.centre),
         "turn": _rounded(hooping.turn_deg),
+        "ring": None if hooping.ring is None else _pair(hooping.ring),
+        "overhang": _overhang(hooping.overhang),
+        "throat": None if hooping.throat is None else _throat(hooping.throat),
         "files": dict(files),
         **_figures(sewn.figures),
         "route": route_data(sewn.route),
         "bounds": _bounds(hooping.to_field(sewn.stitches.needle_points)),
         "marks": [_mark(mark) for mark in hooping.marks],
     }
+
+
+def _overhang(overhang: Overhang) -> dict[str, float]:
+    return {
+        "left": _rounded(overhang.left),
+        "top": _rounded(overhang.top),
+        "right": _rounded(overhang.right),
+        "bottom": _rounded(overhang.bottom),
+    }
+
+
+def _throat(throat: Throat) -> dict[str, Any]:
+    return {
+        "side": throat.side,
+        "width": _rounded(throat.width),
+        "roll": _rounded(throat.roll),
+        "fits": throat.fits,
+    }
+
+
+def joins_data(stage: Stage) -> dict[str, int]:
+    """Return how many joins of a stage lie on crossings of lines, and how many do not."""
+    on_crossings = sum(join.is_on_crossing for join in stage.joins)
+    return {"on_crossings": on_crossings, "elsewhere": len(stage.joins) - on_crossings}
+
+
+def fields_data(plan: Plan) -> list[dict[str, Any]]:
+    """Return what each of several fields would need by itself; empty where there is but one."""
+    return [
+        {
+            "field": _pair(alone.field),
+            "hoopings": alone.hoopings,
+            "seconds": _rounded(alone.seconds),
+        }
+        for alone in plan.fields_alone
+    ]
 
 
 def _mark(mark: Mark) -> dict[str, Any]:

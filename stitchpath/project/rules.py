@@ -13,6 +13,7 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
 from stitchpath.project.area_rules import areas_are_sound
 from stitchpath.project.fault import Fault, Path, key_path
+from stitchpath.project.hoop_rules import fields_are_told_once, ring_holds_field
 from stitchpath.project.layout_rules import angles_are_taken, unused_keys
 from stitchpath.project.motif_rules import (
     drawings_have_width,
@@ -53,6 +54,7 @@ def rule_faults(
     """
     for rule in _RULES:
         yield from rule(project)
+    yield from fields_are_told_once(project, data)
     yield from unused_keys(project, data)
 
 
@@ -150,8 +152,8 @@ def needle_words_differ(project: Project) -> Iterator[Fault]:
 
 
 def overlap_is_small(project: Project) -> Iterator[Fault]:
-    """Two hoopings overlap by less than half of the field's smaller side."""
-    most_mm, unit = min(project.machine.field) / 2, project.units
+    """Two hoopings overlap by less than half of the smallest field's smaller side."""
+    most_mm, unit = min(map(min, project.machine.owned_fields)) / 2, project.units
     if most_mm <= project.hoopings.overlap:
         yield Fault(
             code="overlap-too-large",
@@ -188,6 +190,7 @@ _RULES: Final[tuple[Rule, ...]] = (
     stitch_lengths_are_allowed,
     formats_are_different,
     formats_hold_stitches,
+    ring_holds_field,
     needle_words_differ,
     overlap_is_small,
     stitches_are_few,

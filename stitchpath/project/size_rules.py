@@ -196,19 +196,20 @@ def _cause(spec: Quilting) -> str:
 def hoopings_are_few(project: Project) -> Iterator[Fault]:
     """Each piece takes fewer hoopings than the limit."""
     overlap, unit = project.hoopings.overlap, project.units
-    steps = [side - overlap for side in project.machine.field]
+    field = max(project.machine.owned_fields, key=lambda sides: sides[0] * sides[1])
+    steps = [side - overlap for side in field]
     if min(steps) <= 0:
         return  # said by another rule
     for piece in _pieces(project):
         count = math.ceil(piece.width * piece.length / (steps[0] * steps[1]))
         if count > MOST_HOOPINGS:
-            field = " x ".join(exact_text(side, unit) for side in project.machine.field)
+            size = " x ".join(exact_text(side, unit) for side in field)
             yield Fault(
                 code="too-many-hoopings",
                 path=("machine", "field"),
                 message=f"the {_name(piece)} would take about {_rounded(count)} hoopings",
                 label=f"must come to at most {MOST_HOOPINGS:,}",
-                notes=(f"the field is {field}, joined with an overlap",),
+                notes=(f"the field is {size}, joined with an overlap",),
                 help="choose a larger field or a smaller overlap",
             )
 

@@ -32,8 +32,10 @@ _MANY: Final = {
 }
 """Where choices are listed that are too many to be told."""
 _RANGED: Final = frozenset({"length", "share", "number", "whole"})
-_PLURALS: Final = {"length": "lengths", "choice": "names", "list": "points"}
-"""The only lists within lists are points."""
+_PLURALS: Final = {
+    "length": "lengths", "choice": "names", "list": "points", "fields": "fields"
+}  # fmt: skip
+"""By a list's own name, or by what it holds; other lists within lists are of points."""
 _EXAMPLES: Final = {
     "gap": '"6 mm"',
     "count": "3",
@@ -47,6 +49,8 @@ _EXAMPLES: Final = {
     "area": '{ border = "60 mm" }',
     "keep_out": "[{ footprint = true }]",
     "border": '"60 mm"',
+    "fields": "[[130, 180], [200, 300]]",
+    "ring": '["240 mm", "340 mm"]',
     "rectangle": "[0, 0, 200, 300]",
     "polygon": "[[0, 0], [200, 0], [100, 150]]",
     "thread": '{ top = "teal", bobbin = "linen" }',
@@ -233,5 +237,8 @@ def _written(key: Key, value: object) -> str:
 
 def _count_text(key: Key) -> str:
     few, many = max(key.low, 0), key.high
-    things = _PLURALS[key.item.kind] if key.item is not None else "tables"
+    things = "tables"
+    if key.item is not None:
+        own = key.name if key.item.kind == "list" else ""
+        things = _PLURALS.get(own, _PLURALS[key.item.kind])
     return f"{few:g} {things}" if few == many else f"{few:g} to {many:g} {things}"
