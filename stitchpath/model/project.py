@@ -294,6 +294,16 @@ class HoopingRules:
         Literal["middle", "rows"],
         Field(description="from the middle outwards, or row by row along the roll"),
     ] = "middle"
+    placing_error: Annotated[
+        Length,
+        Field(ge=0.05, le=5, description="how far off a mark the hoop usually lies"),
+    ] = 0.7
+    sew_marks: Annotated[
+        bool, Strict(), Field(description="baste the placement marks instead of drawing them")
+    ] = False
+    basting_box: Annotated[
+        bool, Strict(), Field(description="baste a box round each hooping's stitches first")
+    ] = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -320,6 +330,15 @@ class RouteRules:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Sheets:
+    """The true-scale sheets to print."""
+
+    paper: Annotated[
+        Literal["a4", "letter"], Field(description="what the templates are printed on")
+    ] = "a4"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
 class Project:
     """One quilt, from its measurements."""
 
@@ -337,4 +356,7 @@ class Project:
     )
     route: RouteRules = Field(
         default_factory=RouteRules, description="how the needle gets from line to line"
+    )
+    sheets: Sheets = Field(
+        default_factory=Sheets, description="the true-scale sheets to print"
     )

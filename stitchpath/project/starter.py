@@ -36,6 +36,7 @@ _ABOUT: Final[dict[str, str]] = {
     "hoopings": "How a stage is divided over hoopings.",
     "route": "How the needle gets from line to line. A cut costs seconds, and so does a mm sewn"
     "\n# twice; the cheaper is taken where `travel` allows it.",
+    "sheets": "The true-scale sheets to print.",
 }
 _SAME: Final[dict[str, str]] = {
     "name": '"Gull Rock reading throw"',
@@ -74,6 +75,9 @@ _SAME: Final[dict[str, str]] = {
     "hoopings.overlap": '"6 mm"',
     "hoopings.turn": "true",
     "hoopings.order": '"middle"',
+    "hoopings.placing_error": '"0.7 mm"',
+    "hoopings.sew_marks": "false",
+    "hoopings.basting_box": "false",
     "route.travel": '"edge"',
     "route.cut_seconds": "5",
     "route.snip_seconds": "15",
@@ -99,6 +103,7 @@ _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     "fabric.usable_width": ("1050", "105", "40"),
     "machine.ring": ("[240, 340]", "[24, 34]", "['9 1/2', '13 1/2']"),
     "machine.throat": ("[230, 130]", "[23, 13]", "[9, 5]"),
+    "sheets.paper": ('"a4"', '"a4"', '"letter"'),
 }
 _OPTIONAL: Final[dict[str, tuple[str, str, str]]] = {
     # key           mm                       cm                       in
