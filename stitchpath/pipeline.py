@@ -4,10 +4,11 @@ from dataclasses import replace
 
 from stitchpath.checks import check_plan
 from stitchpath.estimate import count_bobbins, count_stitches, cut_list
-from stitchpath.hoopings import Placed, place_hoopings
+from stitchpath.hoopings import Placed, mark_hoopings, place_hoopings
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
-from stitchpath.model.piece import StageTask
+from stitchpath.model.hooping import Mark
+from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
@@ -46,17 +47,38 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
 
 def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
     """Plan stages one by one; a stage with nothing to sew is left out."""
-    planned = [_plan_stage(task, project) for task in tasks]
+    planned: list[tuple[Stage, tuple[Finding, ...]]] = []
+    for task in tasks:
+        known = _marks_on(task.piece, [stage for stage, _ in planned])
+        planned.append(_plan_stage(task, project, known))
     stages = tuple(stage for stage, _ in planned if stage.lines)
     said = tuple(finding for _, findings in planned for finding in findings)
     bare = Plan(project=project, stages=stages, cutting=cut_list(project), findings=())
     return replace(bare, findings=check_plan(bare, said))
 
 
-def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
+def _marks_on(piece: Piece, stages: list[Stage]) -> tuple[Mark, ...]:
+    """Return the placement marks that earlier stages brought onto a piece."""
+    return tuple(
+        mark
+        for stage in stages
+        if stage.piece.name == piece.name
+        for sewn in stage.hoopings
+        for mark in sewn.hooping.marks
+    )
+
+
+def _plan_stage(
+    task: StageTask, project: Project, known: tuple[Mark, ...]
+) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task)
     placed, misfits = place_hoopings(task, laid.lines, project)
-    hoopings = tuple(_sew_hooping(place, task, project) for place in placed)
+    bare = [hooping for hooping, _ in placed]
+    marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
+    hoopings = tuple(
+        _sew_hooping((hooping, lines), task, project)
+        for hooping, (_, lines) in zip(marked, placed, strict=True)
+    )
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
         name=task.name,

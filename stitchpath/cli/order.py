@@ -1,16 +1,18 @@
 """The order of sewing, for people and for programs: which file comes when, hooped how."""
 
+from textwrap import indent
 from typing import Any, Final
 
 from stitchpath.cli.findings import CAUTIONS
+from stitchpath.cli.placing import PLACING, marks_table, needle_text
 from stitchpath.cli.tables import show_table, show_time
-from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
-from stitchpath.units import Unit, format_length
+from stitchpath.units import format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
-_HEADS: Final = ("hooping", "file", "mark A", "mark B", "the field lies", "stitches", "time")
+_HEADS: Final = ("hooping", "file", "the field lies", "needle on the marks", "stitches", "time")
 _LIES: Final = {
     0.0: "upright",
     90.0: "with its top to the right",
@@ -30,11 +32,7 @@ def sewing_order(plan: Plan, files: Files) -> str:
     parts += [
         _stage_text(plan, stage, files, place) for place, stage in enumerate(plan.stages, 1)
     ]
-    parts.append(
-        "Marks are on the piece as it lies face up: so far from its finished left edge / from\n"
-        "its top edge; minus is beyond the edge. Hoop so that the needle can be lowered on\n"
-        "both. The pictures in the folder preview show where they are in the field."
-    )
+    parts.append(PLACING)
     parts.append("\n".join(f"- {caution}" for caution in CAUTIONS))
     return "\n\n".join(parts) + "\n"
 
@@ -60,30 +58,24 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
         f"{place}. {stage.name}: on the {piece.name} of {size}\n"
         f"   needle thread {thread.top}, bobbin thread {thread.bobbin}, bobbins: {bobbins}\n"
     )
-    table = show_table(_HEADS, [_row(stage, sewn, files, unit) for sewn in stage.hoopings])
-    return facts + "\n".join(f"   {line}" for line in table.splitlines())
+    table = show_table(_HEADS, [_row(stage, sewn, files) for sewn in stage.hoopings])
+    marks = marks_table(stage, unit)
+    about = f"\n\nmarks on the {piece.name}\n{marks}" if marks else ""
+    return facts + indent(table + about, "   ")
 
 
-def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str, ...]:
+def _row(stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:
     hooping = sewn.hooping
-    marks = {mark.name: mark for mark in hooping.marks}
     paths = list(files[stage.name, hooping.number].values())
     endings = "".join(f", .{path.rpartition('.')[2]}" for path in paths[1:])
     return (
         f"{hooping.number}",
         f"{paths[0]}{endings}",
-        _mark_text(marks.get("A"), unit),
-        _mark_text(marks.get("B"), unit),
         _lies(hooping),
+        needle_text(hooping.marks),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
     )
-
-
-def _mark_text(mark: Mark | None, unit: Unit) -> str:
-    if mark is None:
-        return "-"
-    return " / ".join(format_length(distance, unit) for distance in mark.piece)
 
 
 def _lies(hooping: Hooping) -> str:

@@ -45,16 +45,32 @@ class Figures:
 _NAMES = tuple(Figures.__dataclass_fields__)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Basting:
+    """What a hooping bastes before all else, to be taken out when the quilt is done.
+
+    Attributes:
+        marks: Names of the placement marks that are sewn here, each as a cross.
+        box: Whether a box is basted round what the hooping sews.
+        stitches: Needle points that this takes; a pause follows them.
+    """
+
+    marks: tuple[str, ...] = ()
+    box: bool = False
+    stitches: int = 0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SewnHooping:
     """A hooping with everything that is sewn in it.
 
     Attributes:
         hooping: Where the hoop lies.
-        runs: What is sewn, in order.
+        runs: What is sewn, in order; basting is not in them.
         route: How the runs were found, in figures.
-        stitches: Needle points and commands, in the piece's frame.
-        figures: What it comes to.
+        stitches: Needle points and commands, in the piece's frame; those of basting first.
+        figures: What it comes to, with its basting.
+        basting: What is basted before all else.
     """
 
     hooping: Hooping
@@ -62,6 +78,22 @@ class SewnHooping:
     route: RouteFigures
     stitches: Stitches
     figures: Figures
+    basting: Basting = Basting()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceMark:
+    """A placement mark as it lies on a piece.
+
+    Attributes:
+        name: One or two letters; one name is one place.
+        place: On the piece, x and y in mm.
+        hoopings: Numbers of the hoopings that are lined up with it.
+    """
+
+    name: str
+    place: tuple[float, float]
+    hoopings: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,6 +147,21 @@ class Stage:
     def route(self) -> RouteFigures:
         """The sum of the hoopings' routes."""
         return sum((sewn.route for sewn in self.hoopings), RouteFigures())
+
+    @property
+    def marks(self) -> tuple[PieceMark, ...]:
+        """The placement marks of all hoopings, each once, A to Z before AA."""
+        places: dict[str, tuple[float, float]] = {}
+        used: dict[str, list[int]] = {}
+        for sewn in self.hoopings:
+            for mark in sewn.hooping.marks:
+                places.setdefault(mark.name, mark.piece)
+                used.setdefault(mark.name, []).append(sewn.hooping.number)
+        names = sorted(places, key=lambda name: (len(name), name))
+        return tuple(
+            PieceMark(name=name, place=places[name], hoopings=tuple(used[name]))
+            for name in names
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

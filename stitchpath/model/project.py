@@ -357,6 +357,4 @@ class Project:
     route: RouteRules = Field(
         default_factory=RouteRules, description="how the needle gets from line to line"
     )
-    sheets: Sheets = Field(
-        default_factory=Sheets, description="the true-scale sheets to print"
-    )
+    sheets: Sheets = Field(default_factory=Sheets, description="the true-scale sheets to print")

@@ -11,7 +11,8 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark
 from stitchpath.model.line import Line
-from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
+from stitchpath.model.piece import Piece
+from stitchpath.model.plan import Figures, PieceMark, Plan, SewnHooping, Stage
 from stitchpath.model.route import RouteFigures
 
 SCHEMA: Final = "stitchpath-plan-1"
@@ -126,6 +127,7 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
             _hooping(one, files.get((stage.name, one.hooping.number), {}))
             for one in stage.hoopings
         ],
+        "marks": [_piece_mark(mark, piece) for mark in stage.marks],
         "totals": {**totals, "bobbins": stage.bobbins},
         "route": route_data(stage.route),
     }
@@ -147,11 +149,31 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
         "route": route_data(sewn.route),
         "bounds": _bounds(hooping.to_field(sewn.stitches.needle_points)),
         "marks": [_mark(mark) for mark in hooping.marks],
+        "basting": {
+            "marks": list(sewn.basting.marks),
+            "box": sewn.basting.box,
+            "stitches": sewn.basting.stitches,
+        },
     }
 
 
 def _mark(mark: Mark) -> dict[str, Any]:
     return {"name": mark.name, "piece": _pair(mark.piece), "field": _pair(mark.field)}
+
+
+def _piece_mark(mark: PieceMark, piece: Piece) -> dict[str, Any]:
+    """Tell where a mark lies: on the piece, from its edges, and from its middle."""
+    (x, y), (middle_x, middle_y) = mark.place, piece.centre
+    return {
+        "name": mark.name,
+        "piece": _pair(mark.place),
+        "from_left": _rounded(x),
+        "from_right": _rounded(piece.width - x),
+        "from_top": _rounded(y),
+        "from_bottom": _rounded(piece.length - y),
+        "from_centre": _pair((x - middle_x, y - middle_y)),
+        "hoopings": list(mark.hoopings),
+    }
 
 
 def _figures(figures: Figures) -> dict[str, Any]:

@@ -5,8 +5,10 @@ from dataclasses import replace
 import pytest
 
 from stitchpath.cli.order import sewing_order
+from stitchpath.cli.placing import marks_table
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table, show_time
+from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Figures, Plan
 from stitchpath.preview.data import Files
 from tests.support.plans import small_plan
@@ -53,20 +55,44 @@ def test_field_is_told_as_it_lies(degrees: float, lies: str) -> None:
     assert lies in row
 
 
-def test_mark_is_told_from_the_left_and_the_top_edge_in_the_projects_unit() -> None:
-    # mark A of the seam lies at 95 mm, 290 mm: 3.740 in and 11.417 in, so 3 3/4 and 11 7/16
-    (row,) = (
-        line
-        for line in sewing_order(small_plan(), _FILES).splitlines()
-        if "seam/01.dst" in line
+def test_mark_is_told_from_every_edge_and_from_the_middle_in_the_projects_unit() -> None:
+    """Mark A of the seam lies at 95, 290 mm on a quilt of 360 x 480 mm.
+
+    3.740, 10.433, 11.417 and 7.480 in from the edges, 3.346 in left of and 1.969 in below the
+    middle; all to a sixteenth of an inch (arithmetic).
+    """
+    seam = small_plan().stages[1]
+    row = marks_table(seam, "in").splitlines()[1]
+    assert " ".join(row.split()) == (
+        "A 3 3/4 in 10 7/16 in 11 7/16 in 7 1/2 in 3 3/8 in left, 1 15/16 in down 1"
     )
-    assert "3 3/4 in / 11 7/16 in" in row
 
 
-def test_mark_that_is_not_there_leaves_its_place_empty() -> None:
+def test_mark_on_a_middle_line_has_no_side() -> None:
+    quilt = small_plan().stages[0]
+    hooping = replace(
+        quilt.hoopings[0].hooping, marks=(Mark(name="A", piece=(180, 40), field=(0, 0)),)
+    )
+    stage = replace(quilt, hoopings=(replace(quilt.hoopings[0], hooping=hooping),))
+    assert "  0, 200 mm up  " in marks_table(stage, "mm")
+
+
+def test_needle_is_told_in_tenths_of_a_mm_of_the_field() -> None:
     text = sewing_order(small_plan(), _FILES)
+    (row,) = (line for line in text.splitlines() if "seam/01.dst" in line)
+    assert "A -85.0, -110.0; B 85.0, -110.0" in row
+
+
+def test_hooping_without_marks_leaves_their_place_empty() -> None:
+    plan = _turned(small_plan(), 0.0)
+    stage = plan.stages[0]
+    bare = tuple(
+        replace(sewn, hooping=replace(sewn.hooping, marks=())) for sewn in stage.hoopings
+    )
+    text = sewing_order(replace(plan, stages=(replace(stage, hoopings=bare),)), _FILES)
     (row,) = (line for line in text.splitlines() if "quilt/01.dst" in line)
-    assert "  -  " in row  # the quilt's hoopings have a mark A only
+    assert "  -  " in row
+    assert "marks on the quilt" not in text
 
 
 def test_cautions_are_in_it() -> None:

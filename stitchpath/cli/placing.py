@@ -1,0 +1,79 @@
+"""How each hoop finds its place, in words and tables for someone at the machine."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from stitchpath.cli.tables import show_table
+from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.model.hooping import Mark
+from stitchpath.model.piece import Piece
+from stitchpath.model.plan import Stage
+from stitchpath.units import Unit, format_length
+
+_HEADS: Final = ("mark", "from left", "right", "top", "bottom", "from the middle", "hoopings")
+
+PLACING: Final = """\
+How to place the hoop
+
+- The tables of marks say where each cross lies on the piece, face up: from its finished edges,
+  and from its middle. Draw it with ink that you have tested on a scrap, or print the templates.
+- Beside each hooping stand its marks, and where the needle has to be on each: so many mm from
+  the field's centre, x to the right and y down. Minus is to the left, or up.
+- Hoop the piece so that the first two marks are where they are told. With the machine stopped,
+  move the field to the first place and lower the needle by the hand wheel: it has to land on
+  the mark. Do the same on the second; further marks are there to check by.
+- Where the needle does not land on the mark, move the field with the machine's keys until it
+  does, and write down the position that the machine shows; the same on the second mark. Then
+    stitchpath refit PROJECT --stage STAGE --hooping N --mark A=x,y --mark B=x,y --out FILE
+  writes this hooping's stitches moved to where the marks really are. Positions are in mm; for
+  a machine that counts up from the field's centre, turn the sign of y round. Sew FILE instead.
+- Where refit says that the cloth is stretched, or that stitches would leave the field, take the
+  piece out and hoop it again: no file mends that."""
+
+
+def marks_table(stage: Stage, unit: Unit) -> str:
+    """Return where a stage's marks lie on its piece, in the project's unit.
+
+    Distances are from the finished edges; minus is beyond the edge.
+    """
+    rows = [
+        (
+            mark.name,
+            *_measures(mark.place, stage.piece, unit),
+            ", ".join(map(str, mark.hoopings)),
+        )
+        for mark in stage.marks
+    ]
+    return show_table(_HEADS, rows) if rows else ""
+
+
+def needle_text(marks: tuple[Mark, ...]) -> str:
+    """Return where the needle is on each of a hooping's marks, mm in the field.
+
+    Example:
+        >>> needle_text((Mark(name="A", piece=(5.0, 5.0), field=(-95.0, -140.04)),))
+        'A -95.0, -140.0'
+    """
+    places = (
+        f"{mark.name} {_tenths(mark.field[0])}, {_tenths(mark.field[1])}" for mark in marks
+    )
+    return "; ".join(places) or "-"
+
+
+def _tenths(length_mm: float) -> str:
+    return f"{round(length_mm, 1) + 0.0:.1f}"
+
+
+def _measures(place: tuple[float, float], piece: Piece, unit: Unit) -> Iterator[str]:
+    """Yield a place's distances from left, right, top and bottom, then from the middle."""
+    for at, extent in zip(place, (piece.width, piece.length), strict=True):
+        yield format_length(at, unit)
+        yield format_length(extent - at, unit)
+    across, along = (at - middle for at, middle in zip(place, piece.centre, strict=True))
+    yield f"{_beside(across, 'left', 'right', unit)}, {_beside(along, 'up', 'down', unit)}"
+
+
+def _beside(distance: float, before: str, after: str, unit: Unit) -> str:
+    if abs(distance) <= SAME_POINT_MM:
+        return "0"
+    return f"{format_length(abs(distance), unit)} {before if distance < 0 else after}"
