@@ -7,13 +7,13 @@ from stitchpath.estimate import count_bobbins, count_stitches, cut_list
 from stitchpath.hoopings import Placed, mark_hoopings, place_hoopings
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
-from stitchpath.model.hooping import Mark
+from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
-from stitchpath.sewing import sew
+from stitchpath.sewing import baste, sew
 
 
 def plan(project: Project) -> Plan:
@@ -76,8 +76,8 @@ def _plan_stage(
     bare = [hooping for hooping, _ in placed]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
     hoopings = tuple(
-        _sew_hooping((hooping, lines), task, project)
-        for hooping, (_, lines) in zip(marked, placed, strict=True)
+        _sew_hooping((hooping, lines), task, project, fresh)
+        for hooping, (_, lines), fresh in zip(marked, placed, _fresh_marks(marked), strict=True)
     )
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
@@ -94,7 +94,19 @@ def _plan_stage(
     return stage, (*laid.findings, *misfits)
 
 
-def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:
+def _fresh_marks(hoopings: tuple[Hooping, ...]) -> list[tuple[Mark, ...]]:
+    """Return the marks of each hooping that no earlier one of the stage has had."""
+    seen: set[str] = set()
+    fresh: list[tuple[Mark, ...]] = []
+    for hooping in hoopings:
+        fresh.append(tuple(mark for mark in hooping.marks if mark.name not in seen))
+        seen.update(mark.name for mark in hooping.marks)
+    return fresh
+
+
+def _sew_hooping(
+    placed: Placed, task: StageTask, project: Project, fresh: tuple[Mark, ...]
+) -> SewnHooping:
     hooping, lines = placed
     costs = find_costs(project.route, project.machine)
     route = order_runs(
@@ -104,9 +116,18 @@ def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHoopi
         edges=task.sewn_edges,
         barriers=task.barriers,
     )
-    stitches = sew(route.runs, project.machine, draws_up=task.draws_up)
+    stitches, basting, basted_runs = baste(
+        sew(route.runs, project.machine, draws_up=task.draws_up),
+        hooping,
+        project.machine,
+        marks=fresh if project.hoopings.sew_marks else (),
+        box_on=(task.piece.width, task.piece.length) if project.hoopings.basting_box else None,
+    )
     figures = count_stitches(
-        stitches, project.machine, runs=len(route.runs), thickness_mm=task.thickness_mm
+        stitches,
+        project.machine,
+        runs=len(route.runs) + basted_runs,
+        thickness_mm=task.thickness_mm,
     )
     return SewnHooping(
         hooping=hooping,
@@ -114,4 +135,5 @@ def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHoopi
         route=route.figures,
         stitches=stitches,
         figures=figures,
+        basting=basting,
     )

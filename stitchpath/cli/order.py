@@ -4,11 +4,12 @@ from textwrap import indent
 from typing import Any, Final
 
 from stitchpath.cli.findings import CAUTIONS
-from stitchpath.cli.placing import PLACING, marks_table, needle_text
+from stitchpath.cli.placing import marks_table, needle_text, placing_text
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
+from stitchpath.preview.words import basting_text
 from stitchpath.units import format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
@@ -32,7 +33,7 @@ def sewing_order(plan: Plan, files: Files) -> str:
     parts += [
         _stage_text(plan, stage, files, place) for place, stage in enumerate(plan.stages, 1)
     ]
-    parts.append(PLACING)
+    parts.append(placing_text(sews_marks=plan.project.hoopings.sew_marks))
     parts.append("\n".join(f"- {caution}" for caution in CAUTIONS))
     return "\n\n".join(parts) + "\n"
 
@@ -60,8 +61,18 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
     )
     table = show_table(_HEADS, [_row(stage, sewn, files) for sewn in stage.hoopings])
     marks = marks_table(stage, unit)
+    table += "".join(f"\n{line}" for line in _basting_lines(stage))
     about = f"\n\nmarks on the {piece.name}\n{marks}" if marks else ""
     return facts + indent(table + about, "   ")
+
+
+def _basting_lines(stage: Stage) -> list[str]:
+    """Say which hoopings baste what; each pauses after it."""
+    return [
+        f"hooping {sewn.hooping.number}: {told}; the machine pauses after it"
+        for sewn in stage.hoopings
+        if (told := basting_text(sewn.basting))
+    ]
 
 
 def _row(stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:

@@ -12,11 +12,17 @@ from stitchpath.units import Unit, format_length
 
 _HEADS: Final = ("mark", "from left", "right", "top", "bottom", "from the middle", "hoopings")
 
-PLACING: Final = """\
-How to place the hoop
-
+_DRAWN: Final = """
 - The tables of marks say where each cross lies on the piece, face up: from its finished edges,
-  and from its middle. Draw it with ink that you have tested on a scrap, or print the templates.
+  and from its middle. Draw it with ink that you have tested on a scrap, or print the templates."""
+_SEWN: Final = """
+- The tables of marks say where each cross lies on the piece, face up: from its finished edges,
+  and from its middle. Draw those of a stage's first hooping. Every cross is basted by the first
+  hooping that has it, before its other stitches; later hoopings are placed by the crosses that
+  are there already. Where there is only one, measure for the second.
+- Errors add up from hooping to hooping that way; crosses drawn before the first hooping do
+  better. Draw the basting threads out when the quilt is done."""
+_PLACING: Final = """
 - Beside each hooping stand its marks, and where the needle has to be on each: so many mm from
   the field's centre, x to the right and y down. Minus is to the left, or up.
 - Hoop the piece so that the first two marks are where they are told. With the machine stopped,
@@ -29,6 +35,11 @@ How to place the hoop
   a machine that counts up from the field's centre, turn the sign of y round. Sew FILE instead.
 - Where refit says that the cloth is stretched, or that stitches would leave the field, take the
   piece out and hoop it again: no file mends that."""
+
+
+def placing_text(*, sews_marks: bool) -> str:
+    """Return how a hoop is placed by its marks, and what to do where they are missed."""
+    return f"How to place the hoop\n{_SEWN if sews_marks else _DRAWN}{_PLACING}"
 
 
 def marks_table(stage: Stage, unit: Unit) -> str:

@@ -3,7 +3,7 @@
 from typing import Final
 
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.plan import Figures, Stage
+from stitchpath.model.plan import Basting, Figures, Stage
 from stitchpath.units import Unit, format_length
 
 _MINUTE: Final = 60
@@ -81,6 +81,21 @@ def hooping_facts(
         f"field's centre on the {stage.piece.name}: {left} from its left, {top} from its top",
         _threads(stage),
     )
+
+
+def basting_text(basting: Basting) -> str:
+    """Return what is basted first and comes out again; empty where nothing is.
+
+    Example:
+        >>> basting_text(Basting(marks=("A", "C"), box=True))
+        'basted first, and taken out when the quilt is done: marks A, C; a box round the work'
+        >>> basting_text(Basting())
+        ''
+    """
+    marks = f"mark{'s' * (len(basting.marks) > 1)} {', '.join(basting.marks)}"
+    parts = [marks] * bool(basting.marks) + ["a box round the work"] * basting.box
+    told = "; ".join(parts)
+    return told and f"basted first, and taken out when the quilt is done: {told}"
 
 
 def _threads(stage: Stage) -> str:

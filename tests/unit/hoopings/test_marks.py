@@ -65,7 +65,9 @@ def test_neighbours_whose_fields_overlap_share_a_mark() -> None:
 def test_four_fields_share_the_mark_between_them_and_name_it_alike() -> None:
     hoopings = mark_hoopings(grid(columns=2, rows=2, pitch=(180, 280)), piece(), unit="mm")
     # their windows have 195 to 205 across and 295 to 305 along in common: 200, 300
-    names = {mark.name for one in hoopings for mark in one.marks if mark.piece == (200.0, 300.0)}
+    names = {
+        mark.name for one in hoopings for mark in one.marks if mark.piece == (200.0, 300.0)
+    }
     assert names == {"B"}
     assert all("B" in [mark.name for mark in one.marks] for one in hoopings)
 
