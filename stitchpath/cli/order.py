@@ -1,5 +1,6 @@
 """The order of sewing, for people and for programs: which file comes when, hooped how."""
 
+from collections.abc import Iterator
 from textwrap import indent
 from typing import Any, Final
 
@@ -61,18 +62,21 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
     )
     table = show_table(_HEADS, [_row(stage, sewn, files) for sewn in stage.hoopings])
     marks = marks_table(stage, unit)
-    table += "".join(f"\n{line}" for line in _basting_lines(stage))
+    table += "".join(f"\n{line}" for line in _more_lines(stage))
     about = f"\n\nmarks on the {piece.name}\n{marks}" if marks else ""
     return facts + indent(table + about, "   ")
 
 
-def _basting_lines(stage: Stage) -> list[str]:
-    """Say which hoopings baste what; each pauses after it."""
-    return [
-        f"hooping {sewn.hooping.number}: {told}; the machine pauses after it"
-        for sewn in stage.hoopings
-        if (told := basting_text(sewn.basting))
-    ]
+def _more_lines(stage: Stage) -> Iterator[str]:
+    """Say which hoopings baste what, and which were refitted."""
+    for sewn in stage.hoopings:
+        if told := basting_text(sewn.basting):
+            yield f"hooping {sewn.hooping.number}: {told}; the machine pauses after it"
+        if sewn.refit is not None:
+            yield (
+                f"hooping {sewn.hooping.number}: refitted into {sewn.refit.file}; for hoopings "
+                "that share its marks, these lie where its stitches say"
+            )
 
 
 def _row(stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:

@@ -14,7 +14,8 @@ _HEADS: Final = ("mark", "from left", "right", "top", "bottom", "from the middle
 
 _DRAWN: Final = """
 - The tables of marks say where each cross lies on the piece, face up: from its finished edges,
-  and from its middle. Draw it with ink that you have tested on a scrap, or print the templates."""
+  and from its middle. Draw it with ink that you have tested on a scrap; templates.pdf shows it
+  at true scale."""
 _SEWN: Final = """
 - The tables of marks say where each cross lies on the piece, face up: from its finished edges,
   and from its middle. Draw those of a stage's first hooping. Every cross is basted by the first

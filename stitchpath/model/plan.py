@@ -7,6 +7,7 @@ from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece, StageName
 from stitchpath.model.project import Project, ThreadPair
+from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Run, Stitches
 
@@ -71,6 +72,7 @@ class SewnHooping:
         stitches: Needle points and commands, in the piece's frame; those of basting first.
         figures: What it comes to, with its basting.
         basting: What is basted before all else.
+        refit: How it really lay when it was sewn, if that was found out.
     """
 
     hooping: Hooping
@@ -79,6 +81,7 @@ class SewnHooping:
     stitches: Stitches
     figures: Figures
     basting: Basting = Basting()
+    refit: Refit | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

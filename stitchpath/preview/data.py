@@ -13,6 +13,7 @@ from stitchpath.model.hooping import Mark
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Figures, PieceMark, Plan, SewnHooping, Stage
+from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
 
 SCHEMA: Final = "stitchpath-plan-1"
@@ -154,11 +155,21 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
             "box": sewn.basting.box,
             "stitches": sewn.basting.stitches,
         },
+        "refit": None if sewn.refit is None else _refit(sewn.refit),
     }
 
 
 def _mark(mark: Mark) -> dict[str, Any]:
     return {"name": mark.name, "piece": _pair(mark.piece), "field": _pair(mark.field)}
+
+
+def _refit(refit: Refit) -> dict[str, Any]:
+    return {
+        "centre": _pair(refit.centre),
+        "turn": _rounded(refit.turn_deg),
+        "scale": refit.scale,
+        "file": refit.file,
+    }
 
 
 def _piece_mark(mark: PieceMark, piece: Piece) -> dict[str, Any]:
