@@ -72,7 +72,7 @@ _NO_FILES = {
     "refit-no-such-stage": (_REFIT.replace("seam", "quilt") + " --mark A=1,2 --mark B=3,4", 1),
     "refit-no-such-hooping": (_REFIT.replace("1", "7") + " --mark A=1,2 --mark B=3,4", 2),
     "refit-past-the-field": (
-        f"{_WIDE} --mark A=-82,133.5 --mark B=98,-126.5",
+        f"{_WIDE} --mark A=-90,142 --mark B=90,-118",
         1,
     ),
     "count-project": ("stitchpath count rug.toml", 0),
