@@ -10,8 +10,10 @@ from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import draw_hooping, draw_stage, plan_data, plan_json
 from stitchpath.preview.data import Files
+from stitchpath.preview.templates import draw_templates
 
 PLAN = "plan.json"
+TEMPLATES = "templates.pdf"
 
 
 def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]:
@@ -44,6 +46,7 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                     thread=stage.thread,
                 )
             on_hooping()
+    outputs[TEMPLATES] = draw_templates(plan)
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
     outputs[PLAN] = plan_json(plan_data(plan, files) | more)

@@ -1,16 +1,12 @@
 """How each hoop finds its place, in words and tables for someone at the machine."""
 
-from collections.abc import Iterator
 from typing import Final
 
 from stitchpath.cli.tables import show_table
-from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.hooping import Mark
-from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Stage
-from stitchpath.units import Unit, format_length
-
-_HEADS: Final = ("mark", "from left", "right", "top", "bottom", "from the middle", "hoopings")
+from stitchpath.preview.words import MARK_HEADS, mark_measures
+from stitchpath.units import Unit
 
 _DRAWN: Final = """
 - The tables of marks say where each cross lies on the piece, face up: from its finished edges,
@@ -51,12 +47,12 @@ def marks_table(stage: Stage, unit: Unit) -> str:
     rows = [
         (
             mark.name,
-            *_measures(mark.place, stage.piece, unit),
+            *mark_measures(mark.place, stage.piece, unit),
             ", ".join(map(str, mark.hoopings)),
         )
         for mark in stage.marks
     ]
-    return show_table(_HEADS, rows) if rows else ""
+    return show_table(MARK_HEADS, rows) if rows else ""
 
 
 def needle_text(marks: tuple[Mark, ...]) -> str:
@@ -74,18 +70,3 @@ def needle_text(marks: tuple[Mark, ...]) -> str:
 
 def _tenths(length_mm: float) -> str:
     return f"{round(length_mm, 1) + 0.0:.1f}"
-
-
-def _measures(place: tuple[float, float], piece: Piece, unit: Unit) -> Iterator[str]:
-    """Yield a place's distances from left, right, top and bottom, then from the middle."""
-    for at, extent in zip(place, (piece.width, piece.length), strict=True):
-        yield format_length(at, unit)
-        yield format_length(extent - at, unit)
-    across, along = (at - middle for at, middle in zip(place, piece.centre, strict=True))
-    yield f"{_beside(across, 'left', 'right', unit)}, {_beside(along, 'up', 'down', unit)}"
-
-
-def _beside(distance: float, before: str, after: str, unit: Unit) -> str:
-    if abs(distance) <= SAME_POINT_MM:
-        return "0"
-    return f"{format_length(abs(distance), unit)} {before if distance < 0 else after}"

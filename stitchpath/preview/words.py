@@ -2,10 +2,16 @@
 
 from typing import Final
 
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.hooping import Hooping
+from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Basting, Figures, Stage
 from stitchpath.units import Unit, format_length
 
+MARK_HEADS: Final = (
+    "mark", "from left", "right", "top", "bottom", "from the middle", "hoopings"
+)  # fmt: skip
+"""Of a table of marks: a name, what `mark_measures` tells, and the hoopings' numbers."""
 _MINUTE: Final = 60
 _HOUR: Final = 3600
 
@@ -81,6 +87,27 @@ def hooping_facts(
         f"field's centre on the {stage.piece.name}: {left} from its left, {top} from its top",
         _threads(stage),
     )
+
+
+def mark_measures(
+    place: tuple[float, float], piece: Piece, unit: Unit
+) -> tuple[str, str, str, str, str]:
+    """Return a place's distances from a piece's left, right, top, bottom edge and its middle.
+
+    Minus is beyond the edge.
+    """
+    x, y = place
+    edges = (x, piece.width - x, y, piece.length - y)
+    left, right, top, bottom = (format_length(distance, unit) for distance in edges)
+    across = _beside(x - piece.centre[0], "left", "right", unit)
+    along = _beside(y - piece.centre[1], "up", "down", unit)
+    return left, right, top, bottom, f"{across}, {along}"
+
+
+def _beside(distance: float, before: str, after: str, unit: Unit) -> str:
+    if abs(distance) <= SAME_POINT_MM:
+        return "0"
+    return f"{format_length(abs(distance), unit)} {before if distance < 0 else after}"
 
 
 def basting_text(basting: Basting) -> str:
