@@ -71,7 +71,7 @@ def _marks_on(piece: Piece, stages: list[Stage]) -> tuple[Mark, ...]:
 def _plan_stage(
     task: StageTask, project: Project, known: tuple[Mark, ...]
 ) -> tuple[Stage, tuple[Finding, ...]]:
-    laid = lay_lines(task)
+    laid = lay_lines(task, unit=project.units)
     placed, misfits = place_hoopings(task, laid.lines, project)
     bare = [hooping for hooping, _ in placed]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)

@@ -18,9 +18,15 @@ def list_choices(what: str, *, as_json: bool) -> int:
     if as_json:
         say_json(rows)
     else:
-        cells = [(row["name"], row["summary"]) for row in rows]
+        cells = [cell for row in rows for cell in _cells(row)]
         say(show_table(("name", "what it is"), cells))
     return EXIT_DONE
+
+
+def _cells(row: dict[str, Any]) -> list[tuple[str, str]]:
+    """Return a choice's lines: its name and summary, and each of a layout's keys."""
+    keys = [("", f"  {key}: {default}") for key, default in row.get("keys", {}).items()]
+    return [(row["name"], row["summary"]), *keys]
 
 
 def print_schema() -> int:
@@ -34,7 +40,11 @@ def print_schema() -> int:
 def _layouts() -> list[dict[str, Any]]:
     from stitchpath.layouts import find_layout, layout_names  # noqa: PLC0415 - slow to import
 
-    return [{"name": name, "summary": find_layout(name).summary} for name in layout_names()]
+    layouts = {name: find_layout(name) for name in layout_names()}
+    return [
+        {"name": name, "summary": layout.summary, "keys": dict(layout.keys)}
+        for name, layout in layouts.items()
+    ]
 
 
 def _catalog(what: str) -> list[dict[str, Any]]:

@@ -6,6 +6,7 @@ import json
 import os
 import shutil
 from collections.abc import Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import Final
@@ -15,6 +16,7 @@ from stitchpath.errors import OutputError
 
 PLAN: Final = "plan.json"
 _MOST_NAMED: Final = 5
+_AT_A_TIME: Final = 8  # files that are written through to the disk together
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,10 +183,13 @@ def _differs(folder: Path, name: str, files: Mapping[str, bytes]) -> bool:
 
 
 def _write_all(new: Path, files: Mapping[str, bytes]) -> None:
-    for name, data in files.items():
-        path = new / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        write_synced(path, data)
+    """Write all files, several at a time: most of it is waiting for the disk."""
+    paths = [new / name for name in files]
+    for folder in dict.fromkeys(path.parent for path in paths):
+        folder.mkdir(parents=True, exist_ok=True)
+    with ThreadPoolExecutor(_AT_A_TIME) as pool:
+        for _ in pool.map(write_synced, paths, files.values()):
+            pass
 
 
 def _carry_over(folder: Path, new: Path, own: _Own) -> None:

@@ -1,9 +1,12 @@
 """The largest empty circle: the widest place in a region that no line reaches.
 
 Method: the lines part the region into faces; a circle without a line inside lies in one of
-them, so the largest is that of the face with the largest inscribed circle. A line with a loose
-end inside a face bounds none; such faces are searched square by square (branch and bound).
-Faces and their circles come from shapely.
+them, so the largest is that of the face with the largest inscribed circle. Faces are looked at
+from the one that could hold the largest on, until no other can hold a larger. A line with a
+loose end inside a face bounds none; in such faces, points are set closely on all lines. The
+centre of a circle that is as large as can be between points is a vertex of their Voronoi
+diagram (textbook computational geometry). Inscribed circles come from shapely, the triangles
+that the diagram comes from are scipy's.
 """
 
 from dataclasses import dataclass
@@ -12,10 +15,12 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from stitchpath.geometry.faces import Borders, find_faces
 from stitchpath.geometry.points import Points
 
-_FIRST_CELLS = 8  # along a face's shorter side
-_QUARTERS = np.array([[-1, -1], [1, -1], [-1, 1], [1, 1]]) / 2
+_MOST_FACES = 256  # looked at together
+_CELLS = 16
+_SOME = 16  # centres that are measured together
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,25 +41,44 @@ def largest_empty_circle(
         region: Valid, not empty; its border counts as a line.
         tolerance_mm: The true largest radius is at most this much larger.
 
-    Cost: O(crossings log crossings), and more for each wide face with a loose end inside.
+    Cost: O((segments + crossings) log), and more for each face that could hold it.
     """
-    drawn = shapely.union_all([region.boundary, *map(shapely.LineString, lines)])
-    polygons, cuts, dangles, _ = shapely.polygonize_full([drawn])
-    faces = shapely.get_parts(polygons)
-    inner = shapely.point_on_surface(faces)
-    faces = faces[shapely.contains(region, inner)]
-    circles = shapely.maximum_inscribed_circle(faces, tolerance=tolerance_mm / 2)
-    radii = shapely.length(circles)
-    loose = np.concatenate([shapely.get_parts(cuts), shapely.get_parts(dangles)])
-    tree = shapely.STRtree(loose)
+    rings = [region.exterior, *region.interiors]
+    faces = find_faces([*map(shapely.get_coordinates, rings), *lines])
+    shapely.prepare(region)
     best = _circle(shapely.get_coordinates(region.representative_point())[0], 0.0)
+    order = np.argsort(-faces.widest[1:], kind="stable") + 1
+    done, size = 0, 1
+    while done < len(order) and best.radius + tolerance_mm / 2 < faces.widest[order[done]]:
+        batch = order[done : done + size]
+        best = _in_faces(faces.borders, batch, region, best, tolerance_mm=tolerance_mm / 2)
+        done, size = done + size, min(2 * size, _MOST_FACES)
+    return best
+
+
+def _in_faces(
+    borders: Borders,
+    numbers: NDArray[np.intp],
+    region: shapely.Polygon,
+    best: EmptyCircle,
+    *,
+    tolerance_mm: float,
+) -> EmptyCircle:
+    """Return the largest circle in some faces of a region, or the best found before."""
+    shapes = borders.shapes(numbers)
+    own = shapely.contains(region, shapely.point_on_surface(shapes))
+    if not own.any():
+        return best
+    shapes, numbers = shapes[own], numbers[own]
+    circles = shapely.maximum_inscribed_circle(shapes, tolerance=tolerance_mm)
+    radii = shapely.length(circles)
     for index in np.argsort(-radii, kind="stable"):
-        if radii[index] <= best.radius + tolerance_mm / 2:
+        if radii[index] <= best.radius + tolerance_mm:
             break
-        inside = loose[np.sort(tree.query(faces[index], predicate="intersects"))]
+        loose = borders.loose(numbers[index])
         found = (
-            _search(faces[index], inside, tolerance_mm=tolerance_mm / 2)
-            if len(inside)
+            _search(shapes[index], loose, tolerance_mm=tolerance_mm)
+            if len(loose)
             else _circle(shapely.get_coordinates(circles[index])[0], radii[index])
         )
         best = max(best, found, key=lambda circle: circle.radius)
@@ -62,33 +86,63 @@ def largest_empty_circle(
 
 
 def _search(
-    face: shapely.Polygon, inside: NDArray[np.object_], *, tolerance_mm: float
+    face: shapely.Polygon, loose: NDArray[np.object_], *, tolerance_mm: float
 ) -> EmptyCircle:
     """Search a face that has loose lines inside.
 
-    A square's best possible distance is that of its centre plus half its diagonal. Squares that
-    cannot beat the best centre found by more than the tolerance are dropped, others quartered.
+    Between points that lie s apart on the lines, a circle of radius r that holds no point is
+    cut into by a line by at most s^2 / (8 r); so the best circle on a coarse grid tells how
+    close the points have to be.
     """
-    walls = shapely.union_all([face.boundary, *inside])
-    shapely.prepare(walls)
-    left, top, right, bottom = face.bounds
-    half = min(right - left, bottom - top) / _FIRST_CELLS / 2
-    axes = (
-        np.arange(low + half, high + half, 2 * half)
-        for low, high in ((left, right), (top, bottom))
-    )
-    cells = np.stack(np.meshgrid(*axes), axis=-1).reshape(-1, 2)
-    best = EmptyCircle(centre=(left, top), radius=0.0)
-    while len(cells):
-        distance = shapely.distance(walls, shapely.points(cells))
-        distance = np.where(shapely.contains_xy(face, cells), distance, -distance)
-        widest = int(np.argmax(distance))
-        if best.radius < distance[widest]:
-            best = _circle(cells[widest], distance[widest])
-        cells = cells[best.radius + tolerance_mm < distance + half * np.sqrt(2)]
-        half /= 2
-        cells = (cells[:, None, :] + 2 * half * _QUARTERS).reshape(-1, 2)
+    walls = shapely.multilinestrings([*shapely.get_parts(face.boundary), *loose])
+    first = _best_of(_coarse_grid(face), walls)
+    spacing = np.sqrt(8 * first.radius * tolerance_mm)
+    dots = np.unique(shapely.get_coordinates(shapely.segmentize(walls, spacing)), axis=0)
+    centres, radii = _circumcircles(dots)
+    inside = (first.radius < radii) & shapely.contains_xy(face, centres)
+    centres, radii = centres[inside], radii[inside]
+    order = np.argsort(-radii, kind="stable")
+    best = first
+    for some in np.split(order, range(_SOME, len(order), _SOME)):
+        if not len(some) or radii[some[0]] <= best.radius + tolerance_mm:
+            break
+        best = max(best, _best_of(centres[some], walls), key=lambda circle: circle.radius)
     return best
+
+
+def _coarse_grid(face: shapely.Polygon) -> Points:
+    """Return points inside a face, `_CELLS` along the shorter side of its box or more."""
+    left, top, right, bottom = face.bounds
+    step = min(right - left, bottom - top) / _CELLS
+    axes = (
+        np.arange(low + step / 2, high, step) for low, high in ((left, right), (top, bottom))
+    )
+    grid = np.stack(np.meshgrid(*axes), axis=-1).reshape(-1, 2)
+    inner = shapely.get_coordinates(shapely.point_on_surface(face))
+    return np.concatenate([inner, grid[shapely.contains_xy(face, grid)]])
+
+
+def _best_of(centres: Points, walls: shapely.Geometry) -> EmptyCircle:
+    """Return the largest of the empty circles round some points of a face."""
+    shapely.prepare(walls)
+    radii = np.asarray(shapely.distance(walls, shapely.points(centres)))
+    best = int(np.argmax(radii))
+    return _circle(centres[best], radii[best])
+
+
+def _circumcircles(dots: Points) -> tuple[Points, NDArray[np.float64]]:
+    """Return the centres and radii of the circles round the triangles between points."""
+    from scipy.spatial import Delaunay  # noqa: PLC0415 - takes longer than most projects do
+
+    corner, one, other = dots[Delaunay(dots).simplices].swapaxes(0, 1)
+    one, other = one - corner, other - corner
+    flat = one[:, 0] * other[:, 1] == one[:, 1] * other[:, 0]
+    corner, one, other = corner[~flat], one[~flat], other[~flat]
+    twice = 2 * (one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0])
+    square_one, square_other = (one**2).sum(axis=1), (other**2).sum(axis=1)
+    x = (other[:, 1] * square_one - one[:, 1] * square_other) / twice
+    y = (one[:, 0] * square_other - other[:, 0] * square_one) / twice
+    return corner + np.column_stack([x, y]), np.hypot(x, y)
 
 
 def _circle(centre: NDArray[np.float64], radius: float) -> EmptyCircle:

@@ -90,6 +90,7 @@ def parallel_family(
     spacing_mm: float,
     centre: tuple[float, float],
     start: Literal["centre", "edge"],
+    through: tuple[float, float] | None = None,
 ) -> Family:
     """Return the lines of one direction, evenly spaced, that meet a region.
 
@@ -97,8 +98,10 @@ def parallel_family(
         region: Where lines are wanted; not empty.
         angle_deg: The lines' direction; 0 runs to the right, 90 down.
         spacing_mm: Distance between neighbours, > 0.
-        centre: Which point a line runs through, where `start` is `centre`.
+        centre: To which the middle line is nearest.
         start: Measure from the centre, or from the region's edge (its left or upper one).
+        through: Another point than the centre that a line runs through, where `start` is
+            `centre`.
 
     Returns:
         Lines in the order of their distance along the normal; those that only touch the region
@@ -107,7 +110,10 @@ def parallel_family(
     Cost: O(vertices + lines).
     """
     low, high = extent_across(region, angle_deg)
-    origin = float(np.dot(centre, normal_vector(angle_deg))) if start == "centre" else low
+    if start == "centre":
+        origin = float(np.dot(centre if through is None else through, normal_vector(angle_deg)))
+    else:
+        origin = low
     first = np.ceil((low - origin - SAME_POINT_MM) / spacing_mm)
     last = np.floor((high - origin + SAME_POINT_MM) / spacing_mm)
     at = origin + np.arange(first, last + 1) * spacing_mm

@@ -47,3 +47,7 @@ BLUNT_MM: Final = 0.25
 """How far a needle point may lie off the stitch that replaces it, where a bend is so tight that
 its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth
 of a millimetre in bends that no needle can follow."""
+
+STRAIGHT: Final = 1e-11
+"""Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a line by
+0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""

@@ -52,6 +52,7 @@ def grouped_strands(
     angle_deg: float,
     spacing_mm: float,
     count: int = 1,
+    through: tuple[float, float] | None = None,
 ) -> tuple[Strand, ...]:
     """Return strands of one direction in groups.
 
@@ -64,12 +65,14 @@ def grouped_strands(
         angle_deg: The direction.
         spacing_mm: From group to group, > 0.
         count: Lines of a group, > 0; fewer where the spacing has no room for them.
+        through: Another point for the pattern to start at.
     """
     count = max(1, min(count, int(spacing_mm / LEAST_GAP_MM)))
     within = np.arange(count) * _gap_mm(spec, spacing_mm, count)
     if spec.start == "centre":
         within = within - within[-1] / 2
-    origin = float(np.dot(origin_of(ground, spec), normal_vector(angle_deg)))
+    start = through if through is not None else origin_of(ground, spec)
+    origin = float(np.dot(start, normal_vector(angle_deg)))
     low, high = extent_across(ground.region, angle_deg)
     first = np.floor((low - origin) / spacing_mm) - 1
     last = np.ceil((high - origin) / spacing_mm) + 1
@@ -95,14 +98,16 @@ def slanting_groups(count: int, *, in_words: str) -> Layout:
         return side, side
 
     return Layout(
-        summary=f"slanting lines in {in_words}; angle 90 slants them the other way",
+        summary=f"slanting lines in {in_words}",
         make=make,
         keys={
             "spacing": "75 mm, from group to group",
             "gap": GAP_IN_WORDS.replace("count", str(count)),
             "start": "centre",
+            "angle": "0; 90 slants them the other way",
         },
         repeat=repeat,
+        cut_shows=(False, False),
     )
 
 

@@ -11,13 +11,15 @@ from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import GAP_MM
 from stitchpath.layouts._grounds import find_grounds
 from stitchpath.layouts._layout import Ground
-from stitchpath.layouts._placement import odd_gaps, place_layout
+from stitchpath.layouts._odd_gaps import odd_gap_notes
+from stitchpath.layouts._placement import place_layout
 from stitchpath.layouts._registry import find_layout
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import StageTask
 from stitchpath.model.plan import LaidLayout
 from stitchpath.model.project import Quilting
+from stitchpath.units import Unit
 
 FEWEST_STITCHES = 3
 """A line of fewer stitches holds nothing: its two ties alone are as long. Common practice, no
@@ -33,11 +35,15 @@ class Laid:
     findings: tuple[Finding, ...]
 
 
-def lay_lines(task: StageTask) -> Laid:
+def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
     """Return a stage's designed lines: quilting lines, then its edge, mouth and seam lines.
 
     Later layouts take their place from earlier ones. Lines that would only run along a sewn
     edge, or be too short to hold anything, are left out; a note says so.
+
+    Args:
+        task: What the stage is asked to sew.
+        unit: In which notes tell lengths.
     """
     lines: list[Line] = []
     layouts: list[LaidLayout] = []
@@ -48,7 +54,7 @@ def lay_lines(task: StageTask) -> Laid:
             continue
         laid, notes = _lay(task, spec, ground, first_motif=_next_motif(lines))
         lines += laid
-        findings += notes
+        findings += [*notes, *odd_gap_notes(ground, spec, stage=task.name, unit=unit)]
         layouts.append(_figures(spec, ground, laid))
     return Laid(lines=(*lines, *task.given), layouts=tuple(layouts), findings=tuple(findings))
 
@@ -85,7 +91,7 @@ def _lay(
                     motif=None if strand.motif is None else first_motif + strand.motif,
                 )
             )
-    notes = [*_left_out(task, short, doubled), *_odd(task, spec, own), *_ignored(task, spec)]
+    notes = [*_left_out(task, short, doubled), *_ignored(task, spec)]
     return lines, notes
 
 
@@ -134,33 +140,6 @@ def _ignored(task: StageTask, spec: Quilting) -> Iterator[Finding]:
                 text=f"of the drawing {source} is left out: {'; '.join(ignored)}",
                 stage=task.name,
             )
-
-
-def _odd(task: StageTask, spec: Quilting, own: Ground) -> Iterator[Finding]:
-    """Say where the last repeats are cut, if it was asked that whole ones fill the area."""
-    layout = find_layout(spec.layout)
-    if not spec.fit:
-        return
-    if layout.repeat is None or (layout.turns and spec.angle % 90):
-        yield Finding(
-            code="odd-gap",
-            level=Level.WARNING,
-            text=f"the layout {spec.layout} cannot be fitted here",
-            help="leave `fit` out; layouts that repeat are fitted at angles of 0 and 90",
-            stage=task.name,
-        )
-        return
-    for way, gap, repeat in odd_gaps(own, layout.repeat(spec), spec):
-        yield Finding(
-            code="odd-gap",
-            level=Level.WARNING,
-            text=f"whole repeats of {repeat:.1f} mm would have to be stretched by more than "
-            f"{spec.fit_limit:.0%} to fill the area {way}; {gap:.1f} mm is left at the edge",
-            help="choose another spacing, or a larger `fit_limit`",
-            stage=task.name,
-            value=gap,
-            limit=repeat,
-        )
 
 
 def _no_place(task: StageTask, spec: Quilting) -> Finding:

@@ -62,6 +62,8 @@ class Layout:
         keys: The keys of a quilting table that it reads, each with its default in words.
         repeat: Width and height of one repeat, mm, 0 where it does not repeat that way; None
             for a layout that cannot be fitted.
+        cut_shows: Whether a maker sees, across and down, that the last repeats are cut: not
+            where lines slant, or waves run out of the area.
         turns: Whether `angle` turns the whole layout; if not, the layout reads it itself.
         angles: The only angles it takes; empty for any.
         spacing_mm: Its own spacing, for a project file that leaves it out.
@@ -71,6 +73,7 @@ class Layout:
     make: Callable[[Ground, Quilting], tuple[Strand, ...]]
     keys: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     repeat: Callable[[Quilting], tuple[float, float]] | None = None
+    cut_shows: tuple[bool, bool] = (True, True)
     turns: bool = True
     angles: tuple[float, ...] = ()
     spacing_mm: float = 75.0

@@ -117,45 +117,48 @@ def _grow(
     rng: np.random.Generator,
 ) -> Iterator[int]:
     """Put circles round one until nothing fits; yield their numbers."""
-    x, y, radius = packing.circles[number]
+    circle = np.array(packing.circles[number])
+    room = float(shapely.distance(border, shapely.Point(circle[:2])))
     while True:
         drawn = spacing_mm / 2 * rng.uniform(1 - UNEVEN, 1 + UNEVEN)
-        near = packing.near(x, y)
-        turn = rng.uniform(0, 2 * np.pi)
-        tried = _touching(np.array([x, y, radius]), near, drawn * SIZES, turn)
-        away = np.hypot(
-            tried[:, None, 0] - near[None, :, 0], tried[:, None, 1] - near[None, :, 1]
-        )
+        near = _in_the_way(circle, packing.near(circle[0], circle[1]), drawn)
+        tried = _touching(circle, near, drawn * SIZES, rng.uniform(0, 2 * np.pi))
+        away = np.hypot(*(tried[:, None, :2] - near[None, :, :2]).transpose(2, 0, 1))
         free = (away >= (near[None, :, 2] + tried[:, 2:]) * (1 - _CLEAR)).all(axis=1)
         tried = tried[free]
-        places = np.asarray(shapely.points(tried[:, :2]))
-        inside = shapely.contains(part, places)
-        inside &= shapely.distance(border, places) >= tried[:, 2]
+        # one that cannot reach the border, wherever it touches, need not be measured
+        inside = circle[2] + 2 * tried[:, 2] <= room
+        doubtful = np.flatnonzero(~inside)
+        places = np.asarray(shapely.points(tried[doubtful, :2]))
+        inside[doubtful] = shapely.contains(part, places)
+        inside[doubtful] &= shapely.distance(border, places) >= tried[doubtful, 2]
         if not inside.any():
             return
         chosen = tried[np.argmax(inside)].tolist()
         yield packing.put((chosen[0], chosen[1], chosen[2]), number)
 
 
+def _in_the_way(circle: NDArray[np.float64], near: Points, radius: float) -> Points:
+    """Return the other circles that one of a radius could meet while it touches a circle."""
+    gap = np.hypot(near[:, 0] - circle[0], near[:, 1] - circle[1])
+    return np.asarray(near[(gap > 0) & (gap < circle[2] + 2 * radius + near[:, 2])])
+
+
 def _touching(
     circle: NDArray[np.float64], near: Points, radii: NDArray[np.float64], turn: float
 ) -> NDArray[np.float64]:
     """Return circles that touch one and a neighbour of it, shape (n, 3), largest first."""
-    tried: list[NDArray[np.float64]] = []
-    for radius in radii.tolist():
-        reach = circle[2] + radius
-        beside_it = circle[:2] + reach * np.array([np.cos(turn), np.sin(turn)])
-        tried.append(np.append(beside_it, radius)[None])
-        step = near[:, :2] - circle[:2]
-        gap = np.hypot(step[:, 0], step[:, 1])
-        other = near[:, 2] + radius
-        meets = (gap > 0) & (gap < reach + other)
-        step, gap, other = step[meets], gap[meets], other[meets]
-        along = (gap**2 + reach**2 - other**2) / (2 * gap)
-        beside = np.sqrt(np.maximum(reach**2 - along**2, 0.0))
-        unit = step / gap[:, None]
-        foot = circle[:2] + along[:, None] * unit
-        across = np.column_stack([-unit[:, 1], unit[:, 0]]) * beside[:, None]
-        both = np.concatenate([foot + across, foot - across])
-        tried.append(np.column_stack([both, np.full(len(both), radius)]))
-    return np.concatenate(tried)
+    way = near[:, :2] - circle[:2]
+    gap = np.hypot(way[:, 0], way[:, 1])
+    reach, other = circle[2] + radii[:, None], near[:, 2] + radii[:, None]
+    along = (gap**2 + reach**2 - other**2) / (2 * gap)
+    square = reach**2 - along**2
+    beside = np.sqrt(np.maximum(square, 0.0))
+    unit = way / gap[:, None]
+    foot = along[..., None] * unit
+    across = beside[..., None] * unit[:, ::-1] * (-1, 1)
+    alone = np.broadcast_to(reach[..., None] * [np.cos(turn), np.sin(turn)], (len(radii), 1, 2))
+    centres = circle[:2] + np.concatenate([alone, foot + across, foot - across], axis=1)
+    meets = np.concatenate([np.ones_like(reach, np.bool_), square >= 0, square >= 0], axis=1)
+    size = np.broadcast_to(radii[:, None], meets.shape)
+    return np.column_stack([centres[meets], size[meets]])

@@ -1,6 +1,5 @@
 """How a layout's own frame lies on the piece: turned by its angle, stretched to fit."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +8,6 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.families import unit_vector
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.layouts._layout import Ground, Layout, Region
 from stitchpath.model.project import Quilting
 
@@ -69,31 +67,20 @@ def place_layout(ground: Ground, layout: Layout, spec: Quilting) -> tuple[Placem
     return fitted, _seen(ground, fitted)
 
 
-def odd_gaps(
-    own: Ground, repeat: tuple[float, float], spec: Quilting
-) -> Iterator[tuple[str, float, float]]:
-    """Yield each way in which whole repeats do not fill the layout's own frame.
+def whole_stretch(side_mm: float, repeat_mm: float, spec: Quilting) -> float:
+    """Return by what factor whole repeats fill a side, or each half of it from the centre.
 
-    Yields:
-        `across` or `down`, what is left at the edge and the repeat, mm.
+    Example:
+        >>> whole_stretch(330, 50, Quilting(start="centre"))
+        1.1
     """
-    left, top, right, bottom = own.frame
-    for way, side, step in zip(
-        ("across", "down"), (right - left, bottom - top), repeat, strict=True
-    ):
-        if step > 0:
-            span = side / 2 if spec.start == "centre" else side
-            gap = abs(span - step * round(span / step))
-            if gap > SAME_POINT_MM:
-                yield way, span % step, step
+    step = 2 * repeat_mm if spec.start == "centre" else repeat_mm
+    return side_mm / (max(1, round(side_mm / step)) * step)
 
 
 def _stretch(side_mm: float, repeat_mm: float, spec: Quilting) -> float:
     """Return by what factor whole repeats fill a side, or 1 where that is too much."""
-    if repeat_mm == 0:
-        return 1.0
-    step = 2 * repeat_mm if spec.start == "centre" else repeat_mm
-    factor = side_mm / (max(1, round(side_mm / step)) * step)
+    factor = whole_stretch(side_mm, repeat_mm, spec) if repeat_mm else 1.0
     return factor if abs(factor - 1) <= spec.fit_limit else 1.0
 
 

@@ -1,13 +1,11 @@
 """Random trees along the edges of a mesh, and the way round them."""
 
-from typing import Final, TypeAlias
+from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
-from stitchpath.layouts._mesh import Indices, Mesh
-
-Flags: TypeAlias = NDArray[np.bool_]
+from stitchpath.layouts._mesh import Mesh
+from stitchpath.layouts._triangles import Flags, Indices
 
 _MOST_BRANCHES: Final = 3
 """At one point, where it can be helped: more leave a wide bare place."""

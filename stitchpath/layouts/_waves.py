@@ -84,6 +84,17 @@ def find_lattice(
     return Lattice(origin=origin, step=step_mm)
 
 
+def find_origin(
+    ground: Ground, spec: Quilting, steps: tuple[float, float], *, edge: float
+) -> tuple[float, float]:
+    """Return where a place of two lattices lies, across and down; see `find_lattice`."""
+    across, down = (
+        find_lattice(ground, spec, step, axis=axis, edge=edge).origin
+        for step, axis in zip(steps, (ACROSS, DOWN), strict=True)
+    )
+    return across, down
+
+
 def whole_steps(spec: Quilting, across_mm: float, down_mm: float) -> tuple[float, float]:
     """Return the repeat of a layout whose steps `find_lattice` places.
 

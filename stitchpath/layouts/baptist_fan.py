@@ -127,7 +127,7 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="fans of nested arcs that lean on one another, in rows from a lower corner up",
+    summary="fans of nested arcs that lean on one another, row on row",
     make=make,
     keys={"spacing": "20 mm, from arc to arc", "count": "5 arcs to a fan", "start": "centre"},
     repeat=_repeat,

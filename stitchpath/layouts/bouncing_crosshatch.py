@@ -93,7 +93,7 @@ def _folded(distance: NDArray[np.int64], side: int) -> NDArray[np.int64]:
 
 
 LAYOUT: Final = Layout(
-    summary="slanting lines that bounce off every edge, one thread from start to end",
+    summary="slanting lines that bounce off every edge, all one thread",
     make=make,
     keys={"spacing": "75 mm, as nearly as one thread allows"},
     repeat=lambda _: (0.0, 0.0),

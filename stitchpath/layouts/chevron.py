@@ -2,7 +2,8 @@
 
 Construction: a polyline whose corners lie `period` / 2 apart, in turn `amplitude` above and
 below the row's middle; rows are `spacing` apart. A peak of a row's wave stands over the
-middle, and the row's own middle runs through it; or a peak touches the upper left corner. The
+middle, and the row's own middle runs through it; or a peak touches the upper left corner;
+fitted, whole zigzags and rows fill the area. The
 row nearest to the middle is the anchor. By default the corners are right angles. Source:
 geometry, elementary.
 """
@@ -11,7 +12,7 @@ from typing import Final
 
 import numpy as np
 
-from stitchpath.layouts._groups import origin_of
+from stitchpath.layouts import _waves
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.model.project import Quilting
 
@@ -20,9 +21,10 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return zigzag rows across the width."""
     left, top, right, bottom = ground.region.bounds
     amplitude = _amplitude_mm(spec)
-    x, y = origin_of(ground, spec)
+    steps = _period_mm(spec), spec.spacing
+    x, y = _waves.find_origin(ground, spec, steps, edge=_waves.BETWEEN)
     if spec.start == "edge":
-        y += amplitude
+        x, y = left, top + amplitude
     half = _period_mm(spec) / 2
     corner = np.arange(np.floor((left - x) / half), np.ceil((right - x) / half) + 1)
     rows = np.arange(
@@ -47,7 +49,7 @@ def _amplitude_mm(spec: Quilting) -> float:
 
 
 def _repeat(spec: Quilting) -> tuple[float, float]:
-    return _period_mm(spec), spec.spacing
+    return _waves.whole_steps(spec, _period_mm(spec), spec.spacing)
 
 
 LAYOUT: Final = Layout(
@@ -60,4 +62,5 @@ LAYOUT: Final = Layout(
         "start": "centre",
     },
     repeat=_repeat,
+    cut_shows=(False, True),
 )

@@ -1,14 +1,16 @@
 """Crosshatch: two families of parallel lines that cross at a right angle.
 
 Construction: straight lines down the length and across the width, each `spacing` apart, turned
-by `angle`. The middle line of each family is an anchor, the lengthwise one first. Source:
-elementary; the order of the anchors is common practice, no source.
+by `angle`; fitted, whole squares fill the area. The line of each family nearest to the middle
+is an anchor, the lengthwise one first. Source: elementary; the order of the anchors is common
+practice, no source.
 """
 
 from typing import Final
 
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.layouts.parallel import family_strands
+from stitchpath.layouts._waves import whole_steps
+from stitchpath.layouts.parallel import family_strands, fitted_origin
 from stitchpath.model.project import Quilting
 
 
@@ -17,17 +19,19 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     return tuple(
         strand
         for turn in (90.0, 0.0)
-        for strand in family_strands(ground, spec, angle_deg=turn)
+        for strand in family_strands(
+            ground, spec, angle_deg=turn, through=fitted_origin(ground, spec)
+        )
     )
 
 
 def _repeat(spec: Quilting) -> tuple[float, float]:
-    return spec.spacing, spec.spacing
+    return whole_steps(spec, spec.spacing, spec.spacing)
 
 
 LAYOUT: Final = Layout(
-    summary="squares: two sets of straight lines that cross; angle 45 stands them on a corner",
+    summary="squares: two sets of straight lines that cross",
     make=make,
-    keys={"spacing": "75 mm", "start": "centre"},
+    keys={"spacing": "75 mm", "start": "centre", "angle": "0; 45 stands them on a corner"},
     repeat=_repeat,
 )

@@ -23,9 +23,9 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
 
 
 LAYOUT: Final = Layout(
-    summary="lines from corner to corner and beside it; angle 90 takes the other two corners",
+    summary="lines from corner to corner and beside it",
     make=make,
-    keys={"spacing": "75 mm", "start": "centre", "angle": "0"},
+    keys={"spacing": "75 mm", "start": "centre", "angle": "0; 90 takes the other two corners"},
     turns=False,
     angles=(0.0, 90.0),
 )

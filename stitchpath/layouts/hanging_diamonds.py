@@ -11,10 +11,11 @@ apart, so that they cross on the vertical lines: at 60 degrees again h, and the 
 equilateral. Near 90 degrees that distance vanishes; below half of h, h is used, and at 90 both
 sets are one.
 
-A line of each set runs through the middle, or through the upper left corner; the one nearest
-to the middle is an anchor, the vertical one first. Source: catbirdquilts.wordpress.com,
-"Harlequin Diamonds" (2016): strips of 5 in give diamonds of 5 / .866 in by 10 in; the name: R.
-S. McKim, "101 Patchwork Patterns" (1931), chapter VI. The rest is elementary.
+A line of each set runs through the middle, or through the upper left corner; fitted, vertical
+lines lie on both edges. The one nearest to the middle is an anchor, the vertical one first.
+Source: catbirdquilts.wordpress.com, "Harlequin Diamonds" (2016): strips of 5 in give diamonds
+of 5 / .866 in by 10 in; the name: R. S. McKim, "101 Patchwork Patterns" (1931), chapter VI. The
+rest is elementary.
 """
 
 from math import cos, radians, sin
@@ -22,6 +23,7 @@ from typing import Final
 
 from stitchpath.layouts._groups import grouped_strands
 from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._waves import ACROSS, ON_EDGE, find_lattice, whole_steps
 from stitchpath.model.project import Quilting
 
 _TRADE_DEG: Final = 60.0
@@ -32,6 +34,10 @@ _BOTH: Final = 2
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return the vertical set, then one slanting set or two."""
     slant = _slant_deg(spec)
+    through = None
+    if spec.start == "centre":
+        x = find_lattice(ground, spec, spec.spacing, axis=ACROSS, edge=ON_EDGE).origin
+        through = (x, ground.centre[1])
     sets = [(0.0, spec.spacing), (slant, _distance_mm(spec))]
     if _has_both(spec):
         sets.append((-slant, _distance_mm(spec)))
@@ -39,7 +45,7 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
         strand
         for lean, spacing in sets
         for strand in grouped_strands(
-            ground, spec, angle_deg=_UPRIGHT_DEG + lean, spacing_mm=spacing
+            ground, spec, angle_deg=_UPRIGHT_DEG + lean, spacing_mm=spacing, through=through
         )
     )
 
@@ -60,11 +66,12 @@ def _distance_mm(spec: Quilting) -> float:
 
 
 def _repeat(spec: Quilting) -> tuple[float, float]:
-    return spec.spacing, _distance_mm(spec) / sin(radians(_slant_deg(spec)))
+    down = _distance_mm(spec) / sin(radians(_slant_deg(spec)))
+    return whole_steps(spec, spec.spacing, down)
 
 
 LAYOUT: Final = Layout(
-    summary="slender diamonds: lines down the length, and a slanting set across them",
+    summary="slender diamonds: upright lines, and a slanting set",
     make=make,
     keys={
         "spacing": "75 mm",
@@ -73,5 +80,6 @@ LAYOUT: Final = Layout(
         "start": "centre",
     },
     repeat=_repeat,
+    cut_shows=(True, False),
     turns=False,
 )

@@ -1,8 +1,11 @@
 """Meander: one line that wanders all over the area and never meets itself.
 
 Construction: the outline of a random tree over uneven triangles, its corners rounded (see
-`_wander`); neighbouring passes lie about `spacing` apart, and no place of the area is further
-from the line or the border than 0.8 times that. Source: elementary; measured in the tests.
+`_wander`). Passes lie about `spacing` apart; no place of the area is further from the line than
+0.8 times that, on the border too, but in tips and necks narrower than a fifth of it. Parts that
+only such a neck joins may get a line each. Source: that such lines never cross, and lie
+closer in stippling: "Stippling", quiltingassistant.com; the rest is elementary, measured in the
+tests.
 """
 
 from typing import Final
@@ -22,7 +25,7 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
 
 
 LAYOUT: Final = Layout(
-    summary="one rounded line that wanders over the area and never meets itself",
+    summary="one rounded line that wanders and never meets itself",
     make=make,
     keys={"spacing": "20 mm", "seed": "1"},
     spacing_mm=SPACING_MM,

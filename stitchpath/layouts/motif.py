@@ -2,12 +2,13 @@
 
 Construction: the strokes of an SVG file, scaled to `width` in proportion. `single`: its middle
 at `at`. `straight`: rows and columns of copies, `gap` apart, a copy's middle at `at` (or the
-first in the area's upper left corner, where `start` is `edge`); `half-drop`: every other column
-half a step lower, so that copies interlock where there is no gap; `mirrored`: every other
-column turned over, left for right. `border`: copies along the middle of a border, their tops to
-the outside, one set across each corner, as many between the corners as fit best, evenly spaced.
-`angle` turns rows about `at`, and a single motif or each motif of a border about its middle.
-Repeats: common practice, no source. Geometry: elementary.
+first in the area's upper left corner, where `start` is `edge`), or, fitted, whole copies from
+side to side; `half-drop`: every other column half a step lower, so that copies interlock where
+there is no gap; `mirrored`: every other column turned over, left for right. `border`: copies
+along the middle of a border, their tops to the outside, one set across each corner, as many
+between the corners as fit best, evenly spaced. `angle` turns rows about `at`, and a single
+motif or each motif of a border about its middle. Repeats: common practice, no source. Geometry:
+elementary.
 """
 
 from collections.abc import Iterator
@@ -23,6 +24,7 @@ from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import FLATNESS_MM
 from stitchpath.layouts._grounds import place_drawing
 from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._waves import whole_steps
 from stitchpath.model.drawing import Drawing
 from stitchpath.model.project import Quilting
 
@@ -130,7 +132,7 @@ def _in_rows(ground: Ground, motif: _Motif, spec: Quilting) -> _Copies:
     low, high = np.reshape(region.bounds, (2, 2))
     size = np.array([motif.width, motif.height])
     step = np.maximum(size + (spec.gap or 0.0), LEAST_STEP_MM)
-    first = low + size / 2 if spec.start == "edge" else np.zeros(2)
+    first = _first_copy(spec, low, high, size, step)
     columns, rows = (
         np.arange(np.floor((low[way] - first[way]) / step[way]) - 1, last + 2)
         for way, last in enumerate(np.ceil((high - first) / step))
@@ -147,6 +149,16 @@ def _in_rows(ground: Ground, motif: _Motif, spec: Quilting) -> _Copies:
         turns=np.full(int(meets.sum()), spec.angle),
         flipped=odd.ravel()[meets] & (spec.repeat == "mirrored"),
     )
+
+
+def _first_copy(
+    spec: Quilting, low: Points, high: Points, size: Points, step: Points
+) -> Points:
+    """Return where a copy's middle lies; fitted, whole copies reach from side to side."""
+    if spec.start == "edge":
+        return low + size / 2
+    is_even = np.round((high - low) / step) % 2 == 0
+    return np.where(is_even & spec.fit, step / 2, 0.0)
 
 
 def _round_border(ground: Ground, motif: _Motif, spec: Quilting) -> _Copies:
@@ -192,11 +204,12 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
     if spec.svg is None or spec.repeat in {"single", "border"} or spec.angle % _RIGHT_ANGLE:
         return 0.0, 0.0
     across, down = motif_step(spec)
-    return (across, down) if spec.angle % (2 * _RIGHT_ANGLE) == 0 else (down, across)
+    ways = (across, down) if spec.angle % (2 * _RIGHT_ANGLE) == 0 else (down, across)
+    return whole_steps(spec, *ways)
 
 
 LAYOUT: Final = Layout(
-    summary="your own drawing from an SVG file: once, in rows, or round a border",
+    summary="your own drawing (SVG): once, in rows, or round a border",
     make=make,
     keys={
         "svg": "needed",

@@ -35,7 +35,7 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="petals along every side of a grid of squares of side `spacing`",
+    summary="petals along every side of a grid of squares",
     make=make,
     keys={"spacing": "75 mm, the side of a square", "start": "centre"},
     repeat=_repeat,

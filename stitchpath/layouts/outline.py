@@ -1,19 +1,23 @@
-"""Outline: once along the border of the area, at its margin, and round its holes.
+"""Outline: once along the border of the area, and round whatever is kept clear in it.
 
-Construction: the border of the area inside its margin. Source: elementary.
+Construction: the border of the area less its `margin`, each ring a closed line. `angle` has no
+effect. Source: elementary.
 """
 
 from typing import Final
 
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.layouts._rings import inner_rings
+from stitchpath.layouts._rings import region_rings
 from stitchpath.model.project import Quilting
 
 
-def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
-    """Return the border's rings."""
-    del spec
-    return tuple(Strand(points=ring) for ring in inner_rings(ground.region, 0.0, join="mitre"))
+def make(ground: Ground, _: Quilting) -> tuple[Strand, ...]:
+    """Return the region's rings."""
+    return tuple(Strand(points=ring) for ring in region_rings(ground.region))
 
 
-LAYOUT: Final = Layout(summary="one line along the border of the area", make=make)
+LAYOUT: Final = Layout(
+    summary="one line along the border of the area, inside its margin",
+    make=make,
+    turns=False,
+)

@@ -16,6 +16,7 @@ from stitchpath.geometry.curves import arc_points
 from stitchpath.geometry.points import Points
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._packing import Packing, pack_circles
+from stitchpath.layouts._rings import close_ring
 from stitchpath.model.project import Quilting
 
 SPACING_MM: Final = 18.0
@@ -45,9 +46,7 @@ def _round(packing: Packing, children: dict[int, list[int]], first: int) -> Poin
         if child is not None:
             ways.append((number, until, stops))
             ways.append((child, until + np.pi, _stops(packing, children, child, until + np.pi)))
-    points = np.concatenate(parts)
-    moved = np.hypot(*np.diff(points, axis=0).T) > _SAME_MM
-    return np.asarray(points[np.concatenate([[True], moved])])
+    return close_ring(np.concatenate(parts), least_mm=_SAME_MM)
 
 
 _SAME_MM: Final = 1e-4  # arcs end on a touching point within this
@@ -66,7 +65,7 @@ def _stops(
 
 
 LAYOUT: Final = Layout(
-    summary="packed rounds of uneven size, one line that goes from each to the next",
+    summary="packed rounds of uneven size, sewn as one line",
     make=make,
     keys={"spacing": "18 mm, the mean width of a pebble", "seed": "1"},
     spacing_mm=SPACING_MM,

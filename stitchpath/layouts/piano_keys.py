@@ -115,7 +115,7 @@ def _short_way_deg(ground: Ground) -> float:
 
 
 LAYOUT: Final = Layout(
-    summary="short bars square to a border, mitred at its corners, or along a strip",
+    summary="short bars square to a border, mitred at its corners",
     make=make,
     keys={"spacing": "75 mm, as nearly as whole keys allow"},
     repeat=lambda _: (0.0, 0.0),

@@ -86,8 +86,8 @@ LAYOUT: Final = Layout(
     summary="rays from the centre; only a few meet in it",
     make=make,
     keys={
-        "count": "a multiple of 8, so that rays end at most spacing apart at the corners",
+        "count": "a multiple of 8; rays end a spacing apart or less",
         "spacing": "75 mm",
-        "gap": "6 mm; nearer to the centre a ray does not begin beside another",
+        "gap": "6 mm, the least between rays near the centre",
     },
 )

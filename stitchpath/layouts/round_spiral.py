@@ -28,7 +28,7 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
 
 
 LAYOUT: Final = Layout(
-    summary="one round line from the middle outwards, its turns evenly apart",
+    summary="one round line from the middle, its turns evenly apart",
     make=make,
     keys={"spacing": "75 mm"},
 )

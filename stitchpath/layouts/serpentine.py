@@ -46,4 +46,5 @@ LAYOUT: Final = Layout(
         "start": "centre",
     },
     repeat=_repeat,
+    cut_shows=(False, True),
 )

@@ -1,6 +1,7 @@
 """Stipple: one line that wanders all over the area closely and never meets itself.
 
-Construction: that of `meander`, with a smaller spacing. Source: elementary.
+Construction: that of `meander`, with a smaller spacing. Source: a quarter of an inch or less
+between lines: "Stippling", quiltingassistant.com.
 """
 
 from typing import Final
@@ -9,11 +10,11 @@ from stitchpath.layouts._layout import Layout
 from stitchpath.layouts.meander import make
 
 SPACING_MM: Final = 5.0
-"""Stippling lies less than 6 mm apart (from memory)."""
+"""Stippling lies a quarter of an inch apart or less: see above."""
 
 
 LAYOUT: Final = Layout(
-    summary="a meander so close that it shades: one wandering line, 6 mm apart or less",
+    summary="a meander so close that it shades the ground",
     make=make,
     keys={"spacing": "5 mm", "seed": "1"},
     spacing_mm=SPACING_MM,

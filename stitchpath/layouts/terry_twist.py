@@ -33,7 +33,7 @@ def _repeat(spec: Quilting) -> tuple[float, float]:
 
 
 LAYOUT: Final = Layout(
-    summary="chains of rings across and down that link in every square of a grid",
+    summary="chains of rings, across and down, linked in every square",
     make=make,
     keys={"spacing": "75 mm, the side of a square", "start": "centre"},
     repeat=_repeat,

@@ -16,6 +16,7 @@ from stitchpath.preview.polylines import Polylines
 
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
+_FEW: Final = 64  # rows that are written faster one by one
 _TABLE_LIMIT: Final = 100_000  # a longer table of numbers costs more than it saves
 
 
@@ -43,7 +44,8 @@ def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
     if closed:  # closing goes back to where a polyline began; the next move starts from there
         steps[lines.starts[1:]] = np.diff(cells[lines.starts], axis=0)
     ends = np.append(begins[1:], np.True_) if closed else np.zeros_like(begins)
-    return _written(steps, np.where(begins, _MOVE, _SPACE), np.where(ends, ord("z"), 0))
+    after = np.where(ends, ord("z"), 0)[:, None]
+    return _written(steps, np.where(begins, _MOVE, _SPACE), after)
 
 
 def dots_data(places: Points, *, per_mm: int) -> str:
@@ -57,8 +59,8 @@ def dots_data(places: Points, *, per_mm: int) -> str:
         'm10 20h0m-5 0h0'
     """
     steps = np.diff(_on_grid(places, per_mm), axis=0, prepend=0)
-    ones = np.ones(len(steps), dtype=np.uint8)
-    return _written(steps, ones * _MOVE, ones * ord("h"), ones * ord("0"))
+    after = np.tile(np.frombuffer(b"h0", dtype=np.uint8), (len(steps), 1))
+    return _written(steps, np.full(len(steps), _MOVE), after)
 
 
 def _on_grid(points: Points, per_mm: int) -> NDArray[np.int64]:
@@ -66,15 +68,15 @@ def _on_grid(points: Points, per_mm: int) -> NDArray[np.int64]:
 
 
 def _written(
-    steps: NDArray[np.int64], before: NDArray[np.integer], *after: NDArray[np.integer]
+    steps: NDArray[np.int64], before: NDArray[np.integer], after: NDArray[np.integer]
 ) -> str:
     """Write rows of `before x y after` and leave out the bytes that are 0."""
-    if not len(steps):
-        return ""
+    if len(steps) < _FEW:
+        rows = zip(before.tolist(), steps.tolist(), after.tolist(), strict=True)
+        texts = (chr(mark) + f"{x} {y}" + "".join(map(chr, end)) for mark, (x, y), end in rows)
+        return "".join(texts).replace("\0", "")
     x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
-    space = np.full(len(steps), _SPACE)
-    ends = (extra[:, None] for extra in after)
-    columns = (before[:, None], x, space[:, None], y, *ends)
+    columns = (before[:, None], x, np.full((len(steps), 1), _SPACE), y, after)
     cells = np.hstack(columns, dtype=np.uint8, casting="unsafe")
     written: NDArray[np.uint8] = cells[cells != 0]
     return written.tobytes().decode("ascii")

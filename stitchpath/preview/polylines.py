@@ -9,6 +9,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, frozen_points
+from stitchpath.geometry.tolerance import STRAIGHT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -86,7 +87,21 @@ def simplified(lines: Polylines, *, tolerance_mm: float) -> Polylines:
 
     Source: Douglas and Peucker's line reduction as shapely has it.
     """
-    return _from_shapely(shapely.simplify(_to_shapely(lines), tolerance_mm))
+    return _from_shapely(shapely.simplify(_to_shapely(_straightened(lines)), tolerance_mm))
+
+
+def _straightened(lines: Polylines) -> Polylines:
+    """Return polylines without the points that they go straight on at; that is quick."""
+    step = np.diff(lines.points, axis=0)
+    come, go = step[:-1], step[1:]
+    off = come[:, 0] * go[:, 1] - come[:, 1] * go[:, 0]
+    ahead = (come * go).sum(axis=1)
+    keep = np.ones(len(lines.points), dtype=bool)
+    keep[1:-1] = (ahead <= 0) | (np.abs(off) > STRAIGHT * ahead)
+    keep[lines.starts] = True
+    keep[lines.starts[1:] - 1] = True
+    before = np.cumsum(np.append(0, keep))
+    return Polylines(points=lines.points[keep], starts=before[lines.starts])
 
 
 def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylines:

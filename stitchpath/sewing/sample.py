@@ -7,16 +7,18 @@ shortest stitch goes before: where it is s, curves tighter than about s^2 / 8d (
 and 0.05 mm) are left by more.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from math import dist
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, segment_lengths
-from stitchpath.geometry.tolerance import BLUNT_MM, GRID_MM, SAME_POINT_MM, SHARP_TURN_DEG
+from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.stagger import repeat_shifts
+from stitchpath.sewing.thin import far_enough
 
 _WHOLE = 1e-9  # relative: a length that is n stitches but for float noise takes n
 
@@ -81,9 +83,13 @@ def sample_paths(
     counts = _counts(stretches, limits)
     shifts = repeat_shifts(stretches.start, stretches.end, stretches.path)
     stretch, share = _shares(counts, shifts, stretches.length, limits)
-    xy = _places(segments, effort, stretches, stretch, share)
+    places = partial(_places, segments, effort, stretches)
+    stretch, share = _at_tips(places, stretch, share, stretches.path, limits)
     firsts = np.array([path[0] for path in paths])
-    return _thinned(_with_starts(xy, stretches.path[stretch], firsts), limits)
+    sampled = _with_starts(places(stretch, share), stretches.path[stretch], firsts)
+    keep = far_enough(sampled.xy, sampled.starts, limits)
+    sizes = np.add.reduceat(keep, sampled.starts[:-1])
+    return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
 
 
 def _segments(paths: list[Points], stitch_mm: NDArray[np.float64]) -> _Segments:
@@ -193,54 +199,29 @@ def _places(
     return np.asarray(xy)
 
 
-def _thinned(sampled: Sampled, limits: StitchLimits) -> Sampled:
-    """Leave out needle points that a crooked line puts too near the one before.
+def _at_tips(
+    places: Callable[[NDArray[np.intp], NDArray[np.float64]], Points],
+    stretch: NDArray[np.intp],
+    share: NDArray[np.float64],
+    path: NDArray[np.intp],
+    limits: StitchLimits,
+) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+    """Put one needle point, at the tip of a bend, for two that the bend brings too near.
 
-    Only bends tighter than any stitch can follow do that; ends always stay.
+    Only where that makes no stitch too short or too long.
     """
+    xy = places(stretch, share)
     least = limits.shortest_mm - GRID_MM
-    steps = segment_lengths(sampled.xy)
-    steps[sampled.starts[1:-1] - 1] = np.inf
-    crooked = np.unique(np.searchsorted(sampled.starts, np.flatnonzero(steps < least), "right"))
-    if not len(crooked):
-        return sampled
-    keep = np.ones(len(sampled.xy), dtype=bool)
-    for path in crooked.tolist():
-        first, last = int(sampled.starts[path - 1]), int(sampled.starts[path]) - 1
-        points = sampled.xy[first : last + 1]
-        keep[first : last + 1] = _far_enough(points, least, limits.longest_mm)
-    sizes = np.add.reduceat(keep, sampled.starts[:-1])
-    return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
-
-
-def _far_enough(points: Points, least_mm: float, most_mm: float) -> NDArray[np.bool_]:
-    """Return which points to keep so that neighbours are far enough apart, both ends always.
-
-    One that is near stays where the stitch over it would be too long, or cut a corner.
-    """
-    keep = np.ones(len(points), dtype=bool)
-    places = points.tolist()
-    last = places[0]
-    for index in range(1, len(places) - 1):
-        here, after = places[index], places[index + 1]
-        is_near = dist(last, here) < least_mm or dist(here, places[-1]) < least_mm
-        if is_near and dist(last, after) <= most_mm and _off(last, here, after) < BLUNT_MM:
-            keep[index] = False
-        else:
-            last = here
-    return keep
-
-
-def _off(start: list[float], point: list[float], end: list[float]) -> float:
-    """Return how far a point lies from the straight stitch between two others, mm.
-
-    Where the line turns back at the point, that is its distance from the nearer of them.
-    """
-    (x0, y0), (x, y), (x1, y1) = start, point, end
-    square = (x1 - x0) ** 2 + (y1 - y0) ** 2
-    along = (x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)
-    share = min(max(along / square, 0.0), 1.0) if square > SAME_POINT_MM**2 else 0.0
-    return dist(point, [x0 + share * (x1 - x0), y0 + share * (y1 - y0)])
+    is_near = (segment_lengths(xy) < least) & (np.diff(stretch) == 0) & (share[1:] < 1)
+    goes_on = np.diff(path[stretch]) == 0
+    first = np.flatnonzero(is_near[1:-1] & goes_on[:-2] & goes_on[2:]) + 1
+    first = first[np.diff(first, prepend=-1) > 1]
+    middle = (share[first] + share[first + 1]) / 2
+    tips = places(stretch[first], middle)
+    reach = np.hypot(*np.stack([tips - xy[first - 1], tips - xy[first + 2]]).transpose(2, 0, 1))
+    fits = ((least <= reach) & (reach <= limits.longest_mm)).all(axis=0)
+    share[first[fits]] = middle[fits]
+    return np.delete(stretch, first[fits] + 1), np.delete(share, first[fits] + 1)
 
 
 def _with_starts(xy: Points, path_of: NDArray[np.intp], starts: Points) -> Sampled:

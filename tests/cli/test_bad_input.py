@@ -100,7 +100,7 @@ def _as_somebody() -> Iterator[None]:
 
 
 def _open_to_all(folder: Path) -> None:
-    for part in (folder, *folder.parents[:2]):
+    for part in (folder, *folder.parents[:3]):
         part.chmod(0o755)
 
 

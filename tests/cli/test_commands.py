@@ -3,10 +3,12 @@
 Rewritten by `pytest tests/cli --update-golden`; read the diff as a maker would.
 """
 
+import json
 from pathlib import Path
 
 import pytest
 
+from stitchpath.layouts import find_layout, layout_names
 from tests.conftest import Golden
 from tests.support.command_line import Shell
 
@@ -128,3 +130,17 @@ def test_order_of_sewing_is_told_for_someone_at_the_machine(
     shell.run("stitchpath make rug.toml --out rug")
     text = (shell.folder / "rug" / "sewing-order.txt").read_text(encoding="utf-8")
     golden.check(text, _GOLDEN.parent / "sewing-order" / "rug.txt")
+
+
+def test_list_of_layouts_fits_a_terminal_and_shows_every_key(shell: Shell) -> None:
+    text = shell.run("stitchpath list layouts").out
+    lines = text.splitlines()
+    assert max(map(len, lines)) <= 80
+    names = [line.split()[0] for line in lines[1:] if not line.startswith(" ")]
+    assert names == list(layout_names())
+    shown = [line.split(":")[0].strip() for line in lines if line.startswith(" ")]
+    assert shown == [key for name in names for key in find_layout(name).keys]
+    listed = json.loads(shell.run("stitchpath list layouts --json").out)
+    assert [(row["name"], list(row["keys"])) for row in listed] == [
+        (name, list(find_layout(name).keys)) for name in names
+    ]

@@ -16,9 +16,9 @@ _HEAD = """# Layouts
 
 What can be quilted, each on a sampler of 300 x 240 mm. The pictures are made by the tool itself
 from the projects in [designs/gallery](../designs/gallery); `stitchpath list layouts` lists the
-same names. Beside each picture stand the layout's own keys with their defaults; every layout
-also takes `area`, `margin`, `keep_out`, `fit`, `stitch_length` and `thread`
-([project-file.md](project-file.md)), and `angle` turns it.
+same names and keys. Beside each picture stand the layout's own keys with their defaults; every
+layout also takes `area`, `margin`, `keep_out`, `fit`, `stitch_length` and `thread`
+([project-file.md](project-file.md)), and `angle` turns all that do not follow a border.
 
 The figures are those of the sampler: separate lines, their length together, and the widest gap,
 which has to stay below what the batting allows. Of a text or a single motif the gap is large,

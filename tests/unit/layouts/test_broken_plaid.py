@@ -46,4 +46,11 @@ def test_one_line_of_each_set_is_an_anchor_the_lengthwise_one_first() -> None:
 
 def test_it_repeats_from_group_to_group() -> None:
     assert LAYOUT.repeat is not None
-    assert LAYOUT.repeat(Quilting(spacing=80, count=3)) == (80, 80)
+    assert LAYOUT.repeat(Quilting(spacing=80, count=3, start="edge")) == (80, 80)
+
+
+def test_fitted_edges_lie_halfway_between_groups() -> None:
+    """Three groups of 100 on 300, two on 200: 50 from each edge to the middle of a group."""
+    strands = LAYOUT.make(GROUND, Quilting(spacing=100, gap=20, fit=True))
+    assert places(strands, 90).tolist() == [40, 60, 140, 160, 240, 260]
+    assert places(strands, 0).tolist() == [40, 60, 140, 160]

@@ -67,10 +67,19 @@ def test_a_row_is_as_long_as_its_slopes() -> None:
 
 def test_it_repeats_by_period_and_spacing() -> None:
     assert LAYOUT.repeat is not None
-    assert LAYOUT.repeat(SPEC) == (80, 50)
-    assert LAYOUT.repeat(Quilting(spacing=60)) == (120, 60)
+    assert LAYOUT.repeat(SPEC) == (40, 25)  # twice that to the side
+    assert LAYOUT.repeat(Quilting(spacing=60, start="edge")) == (120, 60)
 
 
 def test_an_area_between_two_rows_gets_no_line() -> None:
     ground = Ground(region=shapely.box(0, 20, 400, 25), frame=(0, 0, 400, 300))
     assert LAYOUT.make(ground, Quilting(spacing=100, amplitude=1)) == ()
+
+
+def test_fitted_rows_lie_half_a_spacing_inside_the_edges() -> None:
+    """Six rows of 50 on 300; five periods of 80 on 400, a peak in the middle of each."""
+    fitted = LAYOUT.make(GROUND, Quilting(spacing=50, period=80, amplitude=20, fit=True))
+    rows = [strand.points[:, 1].mean() for strand in fitted]
+    assert rows == pytest.approx(np.arange(25, 300, 50), abs=2)
+    peaks = fitted[0].points[fitted[0].points[:, 1] < 25, 0]
+    assert peaks[(peaks > 0) & (peaks < 400)] == pytest.approx(np.arange(40, 400, 80))

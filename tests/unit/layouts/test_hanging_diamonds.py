@@ -6,7 +6,7 @@ from math import hypot, pi, radians, sin, sqrt
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points
@@ -37,6 +37,7 @@ def test_a_60_degree_diamond_is_h_over_0_866_across_and_2_h_long() -> None:
     assert along == pytest.approx(10)
 
 
+@settings(deadline=None)
 @given(st.floats(20, 160), st.floats(30, 100))
 def test_every_mesh_is_a_rhombus_of_its_angle(angle: float, spacing: float) -> None:
     corners = middle_mesh(Quilting(spacing=spacing, angle=angle))
@@ -108,6 +109,14 @@ def test_near_90_degrees_lines_stay_apart(angle: float, sets: int) -> None:
 
 
 def test_it_repeats_by_a_side_down_the_length() -> None:
-    assert LAYOUT.repeat is not None
-    assert LAYOUT.repeat(Quilting(spacing=60)) == pytest.approx((60, 60 / 0.8660254))
-    assert LAYOUT.repeat(Quilting(spacing=60, count=2, angle=45)) == pytest.approx((60, 120))
+    repeat = LAYOUT.repeat
+    assert repeat is not None
+    both = Quilting(spacing=60, count=2, angle=45, start="edge")
+    assert repeat(Quilting(spacing=60)) == pytest.approx((30, 30 / 0.8660254))
+    assert repeat(both) == pytest.approx((60, 120))
+
+
+def test_fitted_upright_lines_lie_on_both_edges() -> None:
+    """Of five spacings to the side none runs through the middle."""
+    strands = LAYOUT.make(rectangle_ground(300, 200), Quilting(spacing=60, fit=True))
+    assert places(strands, 90) == pytest.approx(np.arange(0, 301, 60))

@@ -175,10 +175,11 @@ def test_border_too_narrow_for_itself_has_no_copies() -> None:
     [
         ({"repeat": "single"}, (0, 0)),
         ({"repeat": "border"}, (0, 0)),
-        ({"repeat": "straight"}, (40, 20)),
-        ({"repeat": "half-drop", "gap": 2}, (42, 22)),
-        ({"repeat": "straight", "angle": 90}, (20, 40)),
-        ({"repeat": "straight", "angle": -180}, (40, 20)),
+        ({"repeat": "straight", "start": "edge"}, (40, 20)),
+        ({"repeat": "straight"}, (20, 10)),  # twice that to the side
+        ({"repeat": "half-drop", "gap": 2}, (21, 11)),
+        ({"repeat": "straight", "angle": 90}, (10, 20)),
+        ({"repeat": "straight", "angle": -180}, (20, 10)),
         ({"repeat": "straight", "angle": 30}, (0, 0)),
         ({"repeat": "straight", "svg": None}, (0, 0)),
     ],
@@ -224,3 +225,12 @@ def test_time_is_linear_in_the_number_of_copies() -> None:
         return min(times)
 
     assert seconds(np.sqrt(10_000 * 150)) <= 12 * seconds(np.sqrt(1_000 * 150))
+
+
+@pytest.mark.parametrize("side", [200.0, 240.0])
+def test_fitted_copies_are_whole_from_side_to_side(side: float) -> None:
+    """Five and six copies of 40 lie side by side, ten and twelve of 20 below one another."""
+    found = middles(rectangle_ground(side, side), spec(repeat="straight", fit=True))
+    inside = found[(found > 0).all(axis=1) & (found < side).all(axis=1)]
+    assert sorted(set(inside[:, 0].round(6))) == pytest.approx(np.arange(20, side, 40))
+    assert sorted(set(inside[:, 1].round(6))) == pytest.approx(np.arange(10, side, 20))

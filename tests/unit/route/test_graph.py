@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from stitchpath.route.graph import LineGraph, cells_of, line_graph
+from stitchpath.geometry.nodes import cells_of
+from stitchpath.route.graph import LineGraph, line_graph
 from tests.support.lines import line
 
 SQUARE = [(0, 0), (10, 0), (10, 10), (0, 10), (0, 0)]

@@ -5,6 +5,7 @@ import pytest
 import shapely
 
 from stitchpath.geometry.points import Points, segment_lengths
+from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.sample import sample_paths
 from tests.support.lines import assert_same_line
@@ -182,3 +183,22 @@ def test_a_second_pass_may_be_longer_at_its_ends_where_that_is_allowed() -> None
     limits = StitchLimits(shortest_mm=1.3, longest_mm=7.0)
     steps = segment_lengths(_sample([(0, 0), (10, 0), (0, 0)], 2.5, limits))[4:]
     np.testing.assert_allclose(steps, [3.75, 2.5, 3.75])
+
+
+@pytest.mark.parametrize("radius", [0.15, 0.3, 0.45])
+@pytest.mark.parametrize("before", np.linspace(9.0, 10.8, 7).tolist())
+def test_a_bend_too_tight_to_follow_gets_one_needle_point_near_its_tip(
+    radius: float, before: float
+) -> None:
+    """Two legs joined by half a circle, which no two stitches of 1 mm can go round."""
+    angle = np.linspace(-np.pi / 2, np.pi / 2, 25)
+    tip = np.column_stack([before + radius * np.cos(angle), radius * np.sin(angle)])
+    # slightly curved, so that the legs and the bend are one stretch
+    along = np.linspace(0, before, 60)[:-1]
+    sag = 0.2 * (along / before * (1 - along / before))
+    there = np.column_stack([along, -radius - sag])
+    line = np.concatenate([there, tip, (there * (1, -1))[::-1]])
+    xy = _sample(line, 2.0)
+    steps = np.hypot(*np.diff(xy, axis=0).T)
+    assert steps.min() >= 1.0 - GRID_MM - 1e-9
+    assert np.hypot(*(xy - (before + radius, 0)).T).min() <= 0.6

@@ -1,0 +1,251 @@
+"""Faces: the parts into which paths part the plane.
+
+Method: every stretch between two nodes has two sides. Walking along a stretch with a side to
+the left, the next stretch at its end is the next one round the node; such a *circuit* bounds
+one face from inside, or all that hangs together from outside (a doubly connected edge list,
+textbook computational geometry). What hangs together lies in the smallest face round it, or
+outside.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from stitchpath.geometry.nodes import find_nodes
+from stitchpath.geometry.points import Points
+from stitchpath.geometry.stretches import Stretches, find_stretches, ranges
+
+_Indices = NDArray[np.intp]
+
+_STRAIGHT_RAD = 1e-6
+"""A turn the wrong way by less is none: two stretches of a straight line, with float noise."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Borders:
+    """Which stretches have a face or a circuit beside them, on one side or on both.
+
+    Attributes:
+        stretches: The stretches.
+        order: Their sides, two for each, sorted by what lies beside them.
+        starts: Where in `order` each face or circuit begins.
+    """
+
+    stretches: Stretches
+    order: _Indices
+    starts: _Indices
+
+    @classmethod
+    def of(cls, stretches: Stretches, sides: _Indices) -> "Borders":
+        """Return the borders for the numbers on both sides of each stretch, shape (n, 2)."""
+        flat = sides.ravel()
+        order = np.argsort(flat, kind="stable")
+        starts = np.searchsorted(flat[order], np.arange(flat.max() + 2))
+        return cls(stretches=stretches, order=order, starts=starts)
+
+    def shapes(self, numbers: _Indices) -> NDArray[np.object_]:
+        """Return each as a polygon, without loose ends; at least one, none the outside."""
+        counts = self.starts[numbers + 1] - self.starts[numbers]
+        own = self.order[ranges(self.starts[numbers], counts)] // 2
+        of = np.repeat(np.arange(len(numbers)), counts)
+        is_new = (np.diff(own, prepend=-1) != 0) | (np.diff(of, prepend=-1) != 0)
+        once = is_new & np.roll(is_new, -1)  # a loose one comes twice running
+        lines = self.stretches.shapes(own[once])
+        groups = np.split(lines, np.searchsorted(of[once], np.arange(1, len(numbers))))
+        return np.array([_outermost(group) for group in groups])
+
+    def loose(self, number: int) -> NDArray[np.object_]:
+        """Return the stretches with it on both sides, as line strings."""
+        own = self.order[self.starts[number] : self.starts[number + 1]] // 2
+        return self.stretches.shapes(own[1:][np.diff(own) == 0])
+
+
+def _outermost(lines: NDArray[np.object_]) -> shapely.Polygon:
+    """Return the polygon between lines that the others between them lie inside of.
+
+    It is empty where the lines only walk out and back.
+    """
+    polygons = shapely.get_parts(shapely.polygonize(lines))
+    if not len(polygons):
+        return shapely.Polygon()
+    low_x, low_y, high_x, high_y = shapely.bounds(polygons).T
+    widest: shapely.Polygon = polygons[np.argmax((high_x - low_x) * (high_y - low_y))]
+    return widest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Faces:
+    """The faces of some paths; face 0 is the outside, the others are numbered from 1.
+
+    Attributes:
+        borders: The stretches that bound each face.
+        sides: The faces on the two sides of each stretch, shape (stretches, 2).
+        widest: For each face a radius, mm, that no circle inside it exceeds; infinite for the
+            outside.
+    """
+
+    borders: Borders
+    sides: _Indices
+    widest: NDArray[np.float64]
+
+
+def find_faces(paths: list[Points]) -> Faces:
+    """Return the faces of some paths; there is at least one.
+
+    Cost: O((segments + crossings) log), in whole arrays.
+
+    Example:
+        >>> square = np.array([[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0], [0.0, 0.0]])
+        >>> faces = find_faces([square, np.array([[-1.0, 5.0], [10.0, 5.0]])])
+        >>> [shape.area for shape in faces.borders.shapes(np.array([1, 2]))]
+        [45.0, 36.0]
+    """
+    visits = find_nodes(paths)
+    stretches = find_stretches(paths, visits)
+    following = _following(stretches)
+    circuits = _circuits(following).reshape(-1, 2)
+    walks = _walks(stretches, following, circuits, visits.parts)
+    is_rim = _are_rims(walks)
+    face = np.where(is_rim, 0, np.cumsum(~is_rim))
+    rims = np.flatnonzero(is_rim)
+    face[rims] = face[_holders(Borders.of(stretches, circuits), walks, rims)]
+    sides = face[circuits]
+    return Faces(
+        borders=Borders.of(stretches, sides),
+        sides=sides,
+        widest=np.append(np.inf, _widest(walks)[~is_rim]),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Walks:
+    """The circuits, a row each: the area walked round, the way, the box, the turns."""
+
+    part: _Indices
+    area: NDArray[np.float64]
+    way: NDArray[np.float64]
+    low: Points
+    high: Points
+    convex: NDArray[np.bool_]
+    place: Points
+
+
+def _following(stretches: Stretches) -> _Indices:
+    """Return for each side, twice the stretch plus 0 or 1, the side that comes after it.
+
+    Side 0 is walked from the first node to the last, side 1 back; both keep their face on the
+    same hand, so that circuits have a positive area from inside.
+    """
+    origin, angle = stretches.nodes.ravel(), stretches.headings.ravel()
+    order = np.lexsort((angle, origin))
+    rank = np.empty_like(order)
+    rank[order] = np.arange(len(order))
+    first = np.flatnonzero(np.diff(origin[order], prepend=-1))
+    before = np.arange(len(order)) - 1
+    before[first] = np.append(first[1:], len(order)) - 1
+    return np.asarray(order[before[rank[np.arange(len(order)) ^ 1]]])
+
+
+def _circuits(following: _Indices) -> _Indices:
+    """Return the number of the circuit that each side is on: the cycles of a permutation."""
+    label, jump = np.arange(len(following)), following
+    while True:
+        lower = np.minimum(label, label[jump])
+        if (lower == label).all():
+            return np.asarray(np.unique(label, return_inverse=True)[1])
+        label, jump = lower, jump[jump]
+
+
+def _walks(
+    stretches: Stretches, following: _Indices, circuits: _Indices, parts: _Indices
+) -> _Walks:
+    around = circuits.ravel()
+    xy, heads = stretches.xy, stretches.starts[:-1]
+    x, y = (xy - xy.mean(axis=0)).T
+    swept = stretches.sums(x * np.roll(y, -1) - np.roll(x, -1) * y) / 2
+    step = np.roll(xy, -1, axis=0) - xy
+    count = int(around.max()) + 1
+    part = np.empty(count, dtype=np.intp)
+    part[circuits] = parts[stretches.path][:, None]
+    low, high = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
+    np.minimum.at(low, around, np.repeat(np.minimum.reduceat(xy, heads), 2, axis=0))
+    np.maximum.at(high, around, np.repeat(np.maximum.reduceat(xy, heads), 2, axis=0))
+    place = np.empty((count, 2))
+    place[circuits] = xy[heads][:, None]
+    return _Walks(
+        part=part,
+        area=_totals(around, np.column_stack([swept, -swept]).ravel()),
+        way=_totals(around, np.repeat(stretches.sums(np.hypot(*step.T)), 2)),
+        low=low,
+        high=high,
+        convex=_totals(around, _turns_out(stretches, following)) == 0,
+        place=place,
+    )
+
+
+def _totals(of: _Indices, what: NDArray[np.float64]) -> NDArray[np.float64]:
+    return np.bincount(of, what).astype(np.float64)
+
+
+def _turns_out(stretches: Stretches, following: _Indices) -> NDArray[np.float64]:
+    """Return how often each side's walk turns away from its face, its end included."""
+    step = np.roll(stretches.xy, -1, axis=0) - stretches.xy
+    after = np.roll(step, -1, axis=0)
+    bend = np.arctan2(
+        step[:, 0] * after[:, 1] - step[:, 1] * after[:, 0], (step * after).sum(axis=1)
+    )
+    bend[stretches.starts[1:] - 2] = 0  # that is the turn to the next stretch
+    along = [stretches.sums(_is_out(sign * bend).astype(np.float64)) for sign in (1, -1)]
+    angle = stretches.headings.ravel()
+    turn = angle[following] - angle[np.arange(len(angle)) ^ 1] - np.pi
+    turn -= 2 * np.pi * np.round(turn / (2 * np.pi))
+    return np.asarray(np.column_stack(along).ravel() + _is_out(turn))
+
+
+def _is_out(turn: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return which turns, in radians, lead away from the face; turning right back does."""
+    return (turn < -_STRAIGHT_RAD) | (np.pi - _STRAIGHT_RAD < turn)
+
+
+def _are_rims(walks: _Walks) -> NDArray[np.bool_]:
+    """Return which circuits go round what hangs together from outside: one for each part."""
+    order = np.lexsort((walks.area, walks.part))
+    is_rim = np.zeros(len(order), dtype=bool)
+    is_rim[order[np.diff(walks.part[order], prepend=-1) != 0]] = True
+    return is_rim
+
+
+def _holders(borders: Borders, walks: _Walks, rims: _Indices) -> _Indices:
+    """Return for each rim the smallest circuit of another part round it, or itself for none."""
+    holder = rims.copy()
+    if len(rims) in {1, len(walks.part)}:
+        return holder
+    boxes = np.asarray(shapely.box(*walks.low.T, *walks.high.T))
+    boxes[rims] = None
+    places = np.asarray(shapely.points(walks.place[rims]))
+    rim, shell = shapely.STRtree(boxes).query(places, predicate="within")
+    apart = walks.part[rims[rim]] != walks.part[shell]
+    rim, shell = rim[apart], shell[apart]
+    order = np.argsort(-walks.area[shell], kind="stable")  # the smallest is said last
+    if not len(rim):
+        return holder
+    shells = np.unique(shell)
+    shapes = dict(zip(shells.tolist(), borders.shapes(shells), strict=True))
+    for one, round_it in zip(rim[order].tolist(), shell[order].tolist(), strict=True):
+        if shapes[round_it].contains(places[one]):
+            holder[one] = round_it
+    return holder
+
+
+def _widest(walks: _Walks) -> NDArray[np.float64]:
+    """Return for each circuit a radius that no circle inside it exceeds.
+
+    A circle is no wider than the box round the circuit, and no larger than its area. Where the
+    circuit never turns away, the area is at least half the radius times the way round.
+    """
+    by_box = (walks.high - walks.low).min(axis=1) / 2
+    by_area = np.sqrt(np.maximum(walks.area, 0) / np.pi)
+    by_way = np.where(walks.convex, 2 * walks.area / walks.way, np.inf)
+    return np.asarray(np.minimum(np.minimum(by_box, by_area), by_way))

@@ -1,0 +1,106 @@
+"""Stretches: the parts of paths between one node and the next."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from stitchpath.geometry.nodes import Visits, find_places
+from stitchpath.geometry.paths import distances_along
+from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import SAME_POINT_MM
+
+_APART_MM = 1.0  # between the distances along one path and those along the next
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stretches:
+    """Parts of paths between nodes, in the order of the paths.
+
+    Attributes:
+        path: The path that each is a part of, shape (n,).
+        nodes: Where each begins and ends, shape (n, 2).
+        headings: The angle at which each leaves its first node, and at which it leaves its last
+            node backwards, shape (n, 2), radians.
+        xy: The vertices of all, one after another, shape (v, 2), mm; each begins and ends
+            exactly on its nodes.
+        starts: Where the vertices of each begin, and how many there are, shape (n + 1,).
+    """
+
+    path: NDArray[np.intp]
+    nodes: NDArray[np.intp]
+    headings: NDArray[np.float64]
+    xy: Points
+    starts: NDArray[np.intp]
+
+    def shapes(self, which: NDArray[np.intp]) -> NDArray[np.object_]:
+        """Return some stretches as line strings."""
+        counts = np.diff(self.starts)[which]
+        return np.asarray(
+            shapely.linestrings(
+                self.xy[ranges(self.starts[which], counts)],
+                indices=np.repeat(np.arange(len(which)), counts),
+            )
+        )
+
+    def sums(self, terms: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the sum of something over each stretch's segments, shape (n,).
+
+        Args:
+            terms: One for each vertex in `xy` and the next, shape (v,); those that lead from
+                one stretch to the next are left out.
+        """
+        own = terms.copy()
+        own[self.starts[1:] - 1] = 0
+        return np.asarray(np.add.reduceat(own, self.starts[:-1]))
+
+
+def ranges(starts: NDArray[np.intp], counts: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return the whole numbers of several ranges, one range after another."""
+    before = np.cumsum(counts) - counts
+    return np.asarray(np.repeat(starts - before, counts) + np.arange(counts.sum()))
+
+
+def find_stretches(paths: list[Points], visits: Visits) -> Stretches:
+    """Return the stretches of some paths; what several paths share is the first one's."""
+    distances = [distances_along(path) for path in paths]
+    lengths = np.array([distance[-1] for distance in distances]) + _APART_MM
+    bases = np.cumsum(lengths) - lengths
+    along = np.concatenate([each + base for each, base in zip(distances, bases, strict=True)])
+    xy = np.concatenate(paths)
+    at = bases[visits.path] + visits.along
+    head = np.flatnonzero(np.diff(visits.path) == 0)
+    nodes = np.column_stack([visits.node[head], visits.node[head + 1]])
+    own = head[_first_of_each(nodes, _places_at(along, xy, (at[head] + at[head + 1]) / 2))]
+    nodes = np.column_stack([visits.node[own], visits.node[own + 1]])
+    inner = np.searchsorted(along, at[own] + SAME_POINT_MM, side="right")
+    beyond = np.searchsorted(along, at[own + 1] - SAME_POINT_MM, side="left")
+    leaving = np.stack([xy[inner] - xy[inner - 1], xy[beyond - 1] - xy[beyond]], axis=1)
+    counts = np.maximum(beyond - inner, 0)
+    starts = np.concatenate([[0], np.cumsum(counts + 2)])
+    vertices = np.empty((starts[-1], 2))
+    vertices[starts[:-1]] = visits.places[nodes[:, 0]]
+    vertices[ranges(starts[:-1] + 1, counts)] = xy[ranges(inner, counts)]
+    vertices[starts[1:] - 1] = visits.places[nodes[:, 1]]
+    return Stretches(
+        path=visits.path[own],
+        nodes=nodes,
+        headings=np.arctan2(leaving[..., 1], leaving[..., 0]),
+        xy=vertices,
+        starts=starts,
+    )
+
+
+def _places_at(along: NDArray[np.float64], xy: Points, at: NDArray[np.float64]) -> Points:
+    return np.column_stack([np.interp(at, along, xy[:, axis]) for axis in (0, 1)])
+
+
+def _first_of_each(nodes: NDArray[np.intp], middles: Points) -> NDArray[np.intp]:
+    """Return which stretches no earlier one runs along: same ends and same middle."""
+    place, _ = find_places(middles)
+    low, high = np.sort(nodes, axis=1).T
+    order = np.lexsort((np.arange(len(place)), place, high, low))
+    key = np.column_stack([low, high, place])[order]
+    is_new = np.concatenate([[True], (np.diff(key, axis=0) != 0).any(axis=1)])
+    return np.sort(order[is_new])
