@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from stitchpath.checks import check_plan
-from stitchpath.estimate import count_bobbins, count_stitches, cut_list
+from stitchpath.estimate import count_bobbins, count_stitches, cut_list, expect_misses
 from stitchpath.hoopings import Placed, mark_hoopings, place_hoopings
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
@@ -91,7 +91,9 @@ def _plan_stage(
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
     )
-    return stage, (*laid.findings, *misfits)
+    error_mm = project.hoopings.placing_error
+    miss = expect_misses(marked, stage.joins, placing_error_mm=error_mm)
+    return replace(stage, miss=miss), (*laid.findings, *misfits)
 
 
 def _fresh_marks(hoopings: tuple[Hooping, ...]) -> list[tuple[Mark, ...]]:

@@ -100,6 +100,25 @@ class PieceMark:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class JoinMiss:
+    """How far hoopings of a stage can be expected to miss each other: 95 of 100 miss by less.
+
+    Attributes:
+        by_marks_mm: At the worst join, where every hoop is lined up with marks on the piece.
+        by_marks_at: That join.
+        typical_mm: The same at the middle one of all joins.
+        chained_mm: At the worst join, where every hoop is lined up with the one before.
+        chained_at: That join.
+    """
+
+    by_marks_mm: float
+    by_marks_at: Join
+    typical_mm: float
+    chained_mm: float
+    chained_at: Join
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LaidLayout:
     """What one layout came to on its area.
 
@@ -132,6 +151,7 @@ class Stage:
         bobbins: Full bobbins needed.
         bound: No way of placing the hoops takes fewer hoopings; 0 where there are none.
         joins: Where hoopings meet on lines.
+        miss: How far they can be expected to miss each other there; None without joins.
     """
 
     name: StageName
@@ -145,6 +165,7 @@ class Stage:
     bobbins: int
     bound: int = 0
     joins: tuple[Join, ...] = ()
+    miss: JoinMiss | None = None
 
     @property
     def route(self) -> RouteFigures:

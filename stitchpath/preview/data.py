@@ -12,7 +12,7 @@ from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece
-from stitchpath.model.plan import Figures, PieceMark, Plan, SewnHooping, Stage
+from stitchpath.model.plan import Figures, JoinMiss, PieceMark, Plan, SewnHooping, Stage
 from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
 
@@ -129,6 +129,7 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
             for one in stage.hoopings
         ],
         "marks": [_piece_mark(mark, piece) for mark in stage.marks],
+        "expected_miss": None if stage.miss is None else _miss(stage.miss),
         "totals": {**totals, "bobbins": stage.bobbins},
         "route": route_data(stage.route),
     }
@@ -161,6 +162,14 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
 
 def _mark(mark: Mark) -> dict[str, Any]:
     return {"name": mark.name, "piece": _pair(mark.piece), "field": _pair(mark.field)}
+
+
+def _miss(miss: JoinMiss) -> dict[str, Any]:
+    return {
+        "by_marks_mm": _rounded(miss.by_marks_mm),
+        "typical_mm": _rounded(miss.typical_mm),
+        "chained_mm": _rounded(miss.chained_mm),
+    }
 
 
 def _refit(refit: Refit) -> dict[str, Any]:
