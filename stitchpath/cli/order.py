@@ -5,7 +5,7 @@ from textwrap import indent
 from typing import Any, Final
 
 from stitchpath.cli.findings import CAUTIONS
-from stitchpath.cli.placing import marks_table, needle_text, placing_text
+from stitchpath.cli.marks import marks_table, miss_text, needle_text, placing_text
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -63,6 +63,8 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
     table = show_table(_HEADS, [_row(stage, sewn, files) for sewn in stage.hoopings])
     marks = marks_table(stage, unit)
     table += "".join(f"\n{line}" for line in _more_lines(stage))
+    if stage.miss is not None:
+        table += f"\n{miss_text(stage.miss)}"
     about = f"\n\nmarks on the {piece.name}\n{marks}" if marks else ""
     return facts + indent(table + about, "   ")
 

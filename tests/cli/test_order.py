@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from stitchpath.cli.marks import marks_table
 from stitchpath.cli.order import sewing_order
-from stitchpath.cli.placing import marks_table
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.model.hooping import Mark

@@ -4,7 +4,7 @@ from typing import Final
 
 from stitchpath.cli.tables import show_table
 from stitchpath.model.hooping import Mark
-from stitchpath.model.plan import Stage
+from stitchpath.model.plan import JoinMiss, Stage
 from stitchpath.preview.words import MARK_HEADS, mark_measures
 from stitchpath.units import Unit
 
@@ -53,6 +53,23 @@ def marks_table(stage: Stage, unit: Unit) -> str:
         for mark in stage.marks
     ]
     return show_table(MARK_HEADS, rows) if rows else ""
+
+
+def miss_text(miss: JoinMiss) -> str:
+    """Return how far joins can be expected to be off, for someone who looks at one.
+
+    Example:
+        >>> from stitchpath.model.hooping import Join
+        >>> at = Join(place=(9.0, 9.0), hoopings=(1, 2), is_on_crossing=True)
+        >>> miss = JoinMiss(by_marks_mm=1.94, by_marks_at=at, typical_mm=1.7, chained_mm=5.24,
+        ...                 chained_at=at)
+        >>> miss_text(miss)
+        'joins: 95 of 100 miss by less than 1.7 mm, 1.9 mm at the worst place'
+    """
+    return (
+        f"joins: 95 of 100 miss by less than {miss.typical_mm:.1f} mm, "
+        f"{miss.by_marks_mm:.1f} mm at the worst place"
+    )
 
 
 def needle_text(marks: tuple[Mark, ...]) -> str:
