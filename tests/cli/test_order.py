@@ -8,8 +8,8 @@ from stitchpath.cli.marks import marks_table
 from stitchpath.cli.order import sewing_order
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table, show_time
-from stitchpath.model.hooping import Mark
-from stitchpath.model.plan import Figures, Plan
+from stitchpath.model.hooping import Join, Mark
+from stitchpath.model.plan import Basting, Figures, JoinMiss, Plan
 from stitchpath.preview.data import Files
 from tests.support.plans import small_plan
 
@@ -135,3 +135,29 @@ def test_no_figures_make_an_empty_sum() -> None:
     plan = replace(small_plan(), stages=())
     assert plan.figures == Figures()
     assert show_summary(plan).splitlines()[1].split()[:3] == ["all", "0", "0"]
+
+
+def test_basting_refits_and_joins_are_told_under_their_stage() -> None:
+    plan = small_plan()
+    quilt = plan.stages[0]
+    first, *rest = quilt.hoopings
+    at = Join(place=(180, 60), hoopings=(1, 2), is_on_crossing=True)
+    miss = JoinMiss(
+        by_marks_mm=1.9, by_marks_at=at, typical_mm=1.5, chained_mm=4.0, chained_at=at
+    )
+    basted = replace(first, basting=Basting(marks=("A",), box=True, stitches=9))
+    stage = replace(quilt, hoopings=(basted, *rest), miss=miss)
+    text = sewing_order(replace(plan, stages=(stage,)), _FILES)
+    assert "hooping 1: basted first" in text
+    assert "mark A; a box round the work; the machine pauses after it" in text
+    assert "95 of 100 miss by less than 1.5 mm, 1.9 mm at the worst place" in text
+
+
+@pytest.mark.parametrize(
+    ("sewn", "told"), [(True, "Draw the basting"), (False, "pdf shows it")]
+)
+def test_how_marks_come_onto_the_piece_is_told(sewn: bool, told: str) -> None:
+    plan = small_plan()
+    rules = replace(plan.project.hoopings, sew_marks=sewn)
+    text = sewing_order(replace(plan, project=replace(plan.project, hoopings=rules)), _FILES)
+    assert told in text

@@ -10,6 +10,7 @@ import numpy as np
 import pdfplumber
 import pytest
 
+from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.model.project import Project, Quilt, Sheets
 from stitchpath.pipeline import plan
@@ -118,6 +119,24 @@ def test_overview_has_a_square_of_100_mm_and_every_mark(sheets: list[Sheet]) -> 
         assert np.ptp(np.concatenate(sides), axis=0) == pytest.approx([100, 100], abs=TRUE_MM)
         for mark in stage.marks:
             assert re.search(rf"(?m)^{mark.name} .* in ", sheet.words)
+
+
+def test_a_long_table_of_marks_goes_on_over_more_sheets() -> None:
+    """150 marks: 30 fit below the overview, then about 57 a sheet."""
+    made = small_plan()
+    quilt = made.stages[0]
+    first = quilt.hoopings[0]
+    marks = tuple(
+        Mark(name=f"M{number}", piece=(float(number), 9.0), field=(0.0, 0.0))
+        for number in range(150)
+    )
+    hooping = replace(first.hooping, marks=marks)
+    stage = replace(quilt, hoopings=(replace(first, hooping=hooping),))
+    pages = sheets_of(replace(made, stages=(stage,)))
+    tables = [sheet for sheet in pages if "from the middle" in sheet.words]
+    assert len(tables) == 4
+    listed = [name for sheet in tables for name in re.findall(r"(?m)^(M\d+) ", sheet.words)]
+    assert listed == [f"M{number}" for number in range(150)]
 
 
 def test_marks_are_as_far_apart_on_paper_as_in_the_field(sheets: list[Sheet]) -> None:
