@@ -12,6 +12,7 @@ MARK_HEADS: Final = (
     "mark", "from left", "right", "top", "bottom", "from the middle", "hoopings"
 )  # fmt: skip
 """Of a table of marks: a name, what `mark_measures` tells, and the hoopings' numbers."""
+_BASTED: Final = ("crosses at marks and boxes are basting, taken out when the quilt is done",)
 _MINUTE: Final = 60
 _HOUR: Final = 3600
 
@@ -70,6 +71,7 @@ def stage_facts(stage: Stage, unit: Unit) -> tuple[str, ...]:
         f"stage {stage.name}, on the {piece.name} of {extent}: face up, its top at the top",
         f"{counted(len(stage.hoopings), 'hooping')}, {figures_text(stage.figures)}",
         _threads(stage),
+        *_BASTED[: any(sewn.basting.stitches for sewn in stage.hoopings)],
     )
 
 
