@@ -72,6 +72,7 @@ def _plan_stage(
     task: StageTask, project: Project, known: tuple[Mark, ...]
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
+    task = replace(task, barriers=laid.barriers)
     placed, misfits = place_hoopings(task, laid.lines, project)
     bare = [hooping for hooping, _ in placed]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
@@ -90,6 +91,7 @@ def _plan_stage(
         hoopings=hoopings,
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
+        barriers=task.barriers,
     )
     error_mm = project.hoopings.placing_error
     miss = expect_misses(marked, stage.joins, placing_error_mm=error_mm)

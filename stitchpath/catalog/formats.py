@@ -27,6 +27,7 @@ class Format:
         farthest_units: How far from the field's centre the file can say, in tenths of a mm.
         most_in_a_run: Most stitches between two thread cuts, jumps or pauses, or None.
         most_pauses: Most pauses in one file, or None.
+        most_records: Most stitches, moves and cuts in one file, or None.
         summary: One line for a list.
     """
 
@@ -40,6 +41,7 @@ class Format:
     farthest_units: int = 100_000
     most_in_a_run: int | None = None
     most_pauses: int | None = None
+    most_records: int | None = None
     summary: str
 
     @property
@@ -62,6 +64,7 @@ _ALL: Final = (
         name_length=16,  # a longer one shifts every header field after it
         farthest_units=99_999,  # five digits in the header
         most_pauses=998,  # a count of three digits, less one for the first colour
+        most_records=9_999_999,  # seven digits in the header
         summary="widespread; no colours; a pause is a colour change",
     ),
     Format(

@@ -1,7 +1,11 @@
 """Does every needle point lie inside its field?
 
 Measure: the farthest needle point from the field's centre along the field's own axes, after
-rounding to the grid of stitch files. Anything outside would drive the needle into the ring.
+rounding to the grid of stitch files; moves without sewing count too. Anything outside would
+drive the needle, or the foot beside it, into the ring.
+
+Limits: the field is taken as it is given. A field is smaller than its ring because foot and
+needle clamp need room, 10 mm or more (common practice, no source): measure it so.
 """
 
 from collections.abc import Iterator

@@ -1,8 +1,10 @@
 """Will hoopings meet where they join?
 
 Measure: what 95 of 100 joins stay below, across the line, at the stage's worst join, from the
-maker's placing error; against marks on the piece, or from hooping to hooping where the marks
-are sewn. Limit: a miss of 2 mm is plainly visible (common practice, no source).
+maker's placing error, `hoopings.placing_error`; against marks on the piece, or from hooping to
+hooping where the marks are sewn. docs/placing.md has the formula.
+
+Limits: a miss of 2 mm is plainly visible (common practice, no source).
 """
 
 from collections.abc import Iterator

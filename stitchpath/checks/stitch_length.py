@@ -1,79 +1,141 @@
 """Are the stitches as long as they should be?
 
 Measure: the distances between neighbouring needle points in files, so after rounding to their
-grid; ties are left out. Stitches to the inch are 25.4 over the stitch in mm. Limits: the
-project's shortest and longest stitch. Quilting is usually sewn at 2.5 to 3.0 mm, 8 to 12 to the
-inch (see docs/sources.md).
+grid; ties are left out. Stitches to the inch are 25.4 over the stitch in mm. Quilting is
+usually sewn at 2.5 to 3.0 mm, 8 to 12 to the inch (see docs/sources.md).
+
+Limits: the project's shortest and longest stitch; what each format holds along an axis; and
+`checks.snag`, 7 mm, the usual longest setting, from which on stitches catch on things.
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from stitchpath.catalog.formats import FORMATS
+from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.model.project import Machine, Project
 from stitchpath.units import MM_PER
 
 CODE = "stitch-length"
+_NOISE_MM = GRID_MM / 100
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Measured:
+    """Steps along the file's axes, shape (k, 2), where they end, how long they are."""
+
+    steps: Points
+    places: Points
+    lengths: NDArray[np.float64]
 
 
 def check(plan: Plan) -> Iterator[Finding]:
     """Say how long each stage's stitches are, and where they are too long or too short."""
-    machine = plan.project.machine
     for stage in plan.stages:
-        lengths, places = _measure(stage)
-        if not len(lengths):
-            continue
-        usual = float(np.median(lengths))
-        text = (
-            f"stitches of the stage {stage.name} are {lengths.min():.1f} to "
-            f"{lengths.max():.1f} mm long, mostly {usual:.1f} mm "
-            f"({MM_PER['in'] / usual:.0f} to the inch)"
-        )
-        yield Finding(code=CODE, level=Level.NOTE, text=text, stage=stage.name, value=usual)
-        longest, shortest = int(lengths.argmax()), int(lengths.argmin())
-        noise = GRID_MM / 100
-        if machine.longest_stitch + noise < lengths[longest]:
-            limit = machine.longest_stitch
-            yield _out_of_range(stage, float(lengths[longest]), limit, places[longest], "long")
-        if lengths[shortest] < machine.shortest_stitch - GRID_MM:
-            limit = machine.shortest_stitch
-            yield _out_of_range(
-                stage, float(lengths[shortest]), limit, places[shortest], "short"
-            )
+        measured = _measure(stage)
+        if len(measured.lengths):
+            yield _summary(stage, measured.lengths, plan.project.machine)
+            yield from _out_of_range(stage, measured, plan.project)
 
 
-def _out_of_range(
-    stage: Stage, length: float, limit: float, place: NDArray[np.float64], word: str
-) -> Finding:
+def _summary(stage: Stage, lengths: NDArray[np.float64], machine: Machine) -> Finding:
+    low, usual, high = np.quantile(lengths, [0.05, 0.5, 0.95]).tolist()
     return Finding(
         code=CODE,
-        level=Level.ERROR if word == "long" else Level.WARNING,
-        text=f"a stitch of {length:.2f} mm is too {word}; the project's limit is {limit:g} mm",
+        level=Level.NOTE,
+        text=f"stitches are {lengths.min():.1f} to {lengths.max():.1f} mm long, nine in ten "
+        f"{low:.1f} to {high:.1f} mm, mostly {usual:.1f} mm ({MM_PER['in'] / usual:.0f} to the "
+        f"inch); allowed are {machine.shortest_stitch:g} to {machine.longest_stitch:g} mm",
+        stage=stage.name,
+        value=usual,
+        limit=machine.longest_stitch,
+    )
+
+
+def _out_of_range(stage: Stage, measured: _Measured, project: Project) -> Iterator[Finding]:
+    machine, lengths = project.machine, measured.lengths
+    longest, shortest = int(lengths.argmax()), int(lengths.argmin())
+    if machine.longest_stitch + _NOISE_MM < lengths[longest]:
+        yield _single(stage, measured, longest, limit=machine.longest_stitch)
+    elif project.checks.snag + _NOISE_MM < lengths[longest]:
+        yield _snags(stage, measured, longest, snag=project.checks.snag)
+    if lengths[shortest] < machine.shortest_stitch - GRID_MM:
+        yield _single(stage, measured, shortest, limit=machine.shortest_stitch)
+    yield from _beyond_formats(stage, measured, machine)
+
+
+def _single(stage: Stage, measured: _Measured, row: int, *, limit: float) -> Finding:
+    length = float(measured.lengths[row])
+    is_long = limit < length
+    return Finding(
+        code=CODE,
+        level=Level.ERROR if is_long else Level.WARNING,
+        text=f"a stitch of {length:.2f} mm is too {'long' if is_long else 'short'}; "
+        f"the project's limit is {limit:g} mm",
         help="choose another stitch length, or move the limit if the machine allows it",
         stage=stage.name,
-        where=(float(place[0]), float(place[1])),
+        where=_place(measured, row),
         value=length,
         limit=limit,
     )
 
 
-def _measure(stage: Stage) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return the length of every stitch that is no tie, and where it ends."""
-    parts = [_segments(sewn) for sewn in stage.hoopings]
-    if not parts:
-        return np.empty(0), np.empty((0, 2))
-    return np.concatenate([part[0] for part in parts]), np.concatenate(
-        [part[1] for part in parts]
+def _snags(stage: Stage, measured: _Measured, row: int, *, snag: float) -> Finding:
+    length, many = float(measured.lengths[row]), int((measured.lengths > snag).sum())
+    return Finding(
+        code=CODE,
+        level=Level.WARNING,
+        text=f"stitches of up to {length:.1f} mm catch on things; longer than {snag:g} mm are "
+        f"{many:,} of {len(measured.lengths):,}",
+        help="choose a shorter stitch length",
+        stage=stage.name,
+        where=_place(measured, row),
+        value=length,
+        limit=snag,
     )
 
 
-def _segments(sewn: SewnHooping) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def _beyond_formats(stage: Stage, measured: _Measured, machine: Machine) -> Iterator[Finding]:
+    reach = np.abs(measured.steps).max(axis=1)
+    row = int(reach.argmax())
+    for name in machine.formats:
+        limit = FORMATS[name].longest_step_mm
+        if limit + _NOISE_MM < reach[row]:
+            yield Finding(
+                code=CODE,
+                level=Level.ERROR,
+                text=f"a stitch of {reach[row]:.1f} mm along one axis does not go into a "
+                f"{name} file, which holds {limit:g} mm",
+                help="choose a shorter longest stitch, or another format",
+                stage=stage.name,
+                where=_place(measured, row),
+                value=float(reach[row]),
+                limit=limit,
+            )
+
+
+def _place(measured: _Measured, row: int) -> tuple[float, float]:
+    x, y = measured.places[row].tolist()
+    return x, y
+
+
+def _measure(stage: Stage) -> _Measured:
+    """Return every stitch that is no tie."""
+    parts = [(np.empty((0, 2)), np.empty((0, 2))), *map(_segments, stage.hoopings)]
+    steps = np.concatenate([part[0] for part in parts])
+    places = np.concatenate([part[1] for part in parts])
+    return _Measured(steps=steps, places=places, lengths=np.hypot(steps[:, 0], steps[:, 1]))
+
+
+def _segments(sewn: SewnHooping) -> tuple[Points, Points]:
     stitches = sewn.stitches
     rows = stitches.stitch_rows
     rows = rows[~stitches.tie[rows[:, 1]]]
     rounded = np.round(sewn.hooping.to_field(stitches.xy) / GRID_MM) * GRID_MM
-    steps = rounded[rows[:, 1]] - rounded[rows[:, 0]]
-    return np.hypot(steps[:, 0], steps[:, 1]), stitches.xy[rows[:, 1]]
+    return rounded[rows[:, 1]] - rounded[rows[:, 0]], stitches.xy[rows[:, 1]]

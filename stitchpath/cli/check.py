@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from stitchpath.cli.files import load_project
-from stitchpath.cli.findings import findings_data, show_findings
+from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.terminal import say, say_json
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.pipeline import plan
@@ -15,5 +15,5 @@ def check_project(path: Path, *, as_json: bool) -> int:
     if as_json:
         say_json(findings_data(planned))
     else:
-        say(show_findings(planned))
+        say(f"{show_findings(planned)}\n\n{show_cautions(planned)}")
     return EXIT_PROBLEMS if planned.has_errors else EXIT_DONE

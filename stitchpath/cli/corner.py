@@ -52,7 +52,7 @@ def make_corner(options: CornerOptions, out: Path, *, replace: bool, as_json: bo
         say_json(summary_data(planned) | findings_data(planned) | {"out": str(out)})
     else:
         say(show_summary(planned))
-    tell(plain(f"\n{show_cautions()}\n\nwrote `{out}`"))
+    tell(plain(f"\n{show_cautions(planned)}\n\nwrote `{out}`"))
     return EXIT_DONE
 
 

@@ -1,38 +1,29 @@
 """Findings as text and as data."""
 
-from typing import Any
+from collections.abc import Iterator
+from typing import Any, Final
 
-from stitchpath.model.finding import Level
+from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview import plan_data
 from stitchpath.units import Unit, format_length
 
-CAUTIONS = (
-    "keep hands out of the field while the machine runs, and stop it to clear a thread",
-    "trace each hooping's outline before sewing, so that the needle cannot meet the ring",
-    "no pins inside the field; never leave the machine running unattended",
-    "loose quilts and cushions do not belong in a sleeping baby's cot",
-    "the machine's manual and local rules come before anything written here",
-)
-"""The usual cautions. Common practice; on infants, see docs/sources.md."""
+CAUTION: Final = "cautions"
+"""The check whose notes are told apart from the others, last."""
 
 
 def show_findings(plan: Plan) -> str:
-    """Return what the checks said, worst first, one fact a line."""
-    lines: list[str] = []
-    for finding in plan.findings:
-        stage = f" {finding.stage}:" if finding.stage else ""
-        lines.append(f"{finding.level}[{finding.code}]:{stage} {finding.text}")
-        if finding.where is not None and finding.level is not Level.NOTE:
-            lines.append(f"  where: {_place(finding.where, plan.project.units)}")
-        if finding.help:
-            lines.append(f"  help: {finding.help}")
-    counts = [sum(finding.level is level for finding in plan.findings) for level in Level]
-    errors, warnings, notes = counts
+    """Return what the checks said, worst first, one fact a line; cautions are left out."""
+    found = [finding for finding in plan.findings if finding.code != CAUTION]
+    lines = [line for finding in found for line in _lines(finding, plan.project.units)]
+    errors, warnings, notes = (
+        sum(finding.level is level for finding in found) for level in Level
+    )
     lines.append(
         f"{_count(errors, 'error')}, {_count(warnings, 'warning')}, {_count(notes, 'note')}"
     )
-    return "\n".join(lines)
+    silenced = sum(bool(finding.silenced) for finding in found)
+    return "\n".join(lines) + (f", {silenced} of them silenced" if silenced else "")
 
 
 def findings_data(plan: Plan) -> dict[str, Any]:
@@ -40,9 +31,25 @@ def findings_data(plan: Plan) -> dict[str, Any]:
     return {"findings": plan_data(plan, {})["findings"], "problems": []}
 
 
-def show_cautions() -> str:
-    """Return the usual cautions, one a line."""
-    return "\n".join(f"caution: {caution}" for caution in CAUTIONS)
+def cautions_of(plan: Plan) -> list[str]:
+    """Return the cautions that are due, as phrases."""
+    return [finding.text for finding in plan.findings if finding.code == CAUTION]
+
+
+def show_cautions(plan: Plan) -> str:
+    """Return the cautions that are due, one a line."""
+    return "\n".join(f"caution: {caution}" for caution in cautions_of(plan))
+
+
+def _lines(finding: Finding, unit: Unit) -> Iterator[str]:
+    stage = f" {finding.stage}:" if finding.stage else ""
+    yield f"{finding.level}[{finding.code}]:{stage} {finding.text}"
+    if finding.where is not None and (finding.level is not Level.NOTE or finding.silenced):
+        yield f"  where: {_place(finding.where, unit)}"
+    if finding.help:
+        yield f"  help: {finding.help}"
+    if finding.silenced:
+        yield f"  silenced: {finding.silenced}"
 
 
 def _place(where: tuple[float, float], unit: Unit) -> str:

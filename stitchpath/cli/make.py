@@ -13,7 +13,7 @@ from stitchpath.cli.outputs import make_outputs
 from stitchpath.cli.refits import load_refits, refit_lines, refitted
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
-from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, StitchpathError
+from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
 from stitchpath.pipeline import plan
@@ -28,11 +28,6 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     planned = refitted(bare, refits)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)
-    if not planned.stages:
-        raise StitchpathError(
-            "the project sews nothing, so there is nothing to make\n"
-            "help: add quilting, an edge line or a pocket"
-        )
     hoopings = sum(len(stage.hoopings) for stage in planned.stages)
     with _progress(hoopings) as advance:
         outputs = make_outputs(planned, advance)
@@ -46,7 +41,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
         tell(f"\n{show_findings(planned)}")
     if refits:
         tell(plain("\n" + "\n".join(refit_lines(bare, refits))))
-    tell(f"\n{show_cautions()}\n")
+    tell(f"\n{show_cautions(planned)}\n")
     tell(plain(f"wrote {len(outputs)} files to `{out}`; begin with `{out / SEWING_ORDER}`"))
     return EXIT_DONE
 

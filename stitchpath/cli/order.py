@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from textwrap import indent
 from typing import Any, Final
 
-from stitchpath.cli.findings import CAUTIONS
+from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.marks import marks_table, miss_text, needle_text, placing_text
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.model.hooping import Hooping
@@ -35,7 +35,7 @@ def sewing_order(plan: Plan, files: Files) -> str:
         _stage_text(plan, stage, files, place) for place, stage in enumerate(plan.stages, 1)
     ]
     parts.append(placing_text(sews_marks=plan.project.hoopings.sew_marks))
-    parts.append("\n".join(f"- {caution}" for caution in CAUTIONS))
+    parts.append("\n".join(f"- {caution}" for caution in cautions_of(plan)))
     return "\n\n".join(parts) + "\n"
 
 

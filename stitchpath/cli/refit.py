@@ -29,7 +29,7 @@ from stitchpath.hoopings.refit import (
     stretched,
 )
 from stitchpath.machine import stitch_file
-from stitchpath.model.plan import SewnHooping, Stage
+from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.model.refit import Refit
 from stitchpath.model.stitches import Stitches
 from stitchpath.pipeline import plan
@@ -87,7 +87,7 @@ def refit_project(path: Path, options: RefitOptions, *, as_json: bool) -> int:
         say_json(_data(kept, fit, out))
     else:
         say(_text(stage, sewn, fit))
-    _tell_rest(fit, refit_lines(bare, others))
+    _tell_rest(bare, fit, refit_lines(bare, others))
     tell(plain(f"\nwrote `{out}`, and noted it in `{refits_path(path)}`"))
     return EXIT_DONE
 
@@ -174,10 +174,10 @@ def _data(refit: Refit, fit: Fit, out: Path) -> dict[str, Any]:
     }
 
 
-def _tell_rest(fit: Fit, lines: list[str]) -> None:
+def _tell_rest(planned: Plan, fit: Fit, lines: list[str]) -> None:
     if abs(degrees(fit.motion.angle_rad)) > _LARGE_ANGLE_DEG:
         lines = [
             "caution: the hoop lies turned a long way: make sure that no marks are mixed up",
             *lines,
         ]
-    tell("\n".join([*lines, "", show_cautions()] if lines else ["", show_cautions()]))
+    tell("\n".join([*lines, "", show_cautions(planned)]))

@@ -17,6 +17,7 @@ def explain_route(stage: Stage, unit: Unit) -> str:
             _fewest(route),
             *_savings(route, unit),
             _closed_in(route.islands),
+            *_kept_open(route.open_cuts),
         ]
     )
 
@@ -41,9 +42,16 @@ def _savings(route: RouteFigures, unit: Unit) -> list[str]:
 
 def _closed_in(islands: int) -> str:
     if not islands:
-        return "no run is closed in"
-    closed = "is" if islands == 1 else "are"
-    return f"{_runs(islands)} {closed} closed in by runs sewn before: look for pleats there"
+        return "no line is closed in by lines sewn before"
+    lines = "1 line is" if islands == 1 else f"{islands:,} lines are"
+    return f"{lines} closed in by lines sewn before: look for pleats there"
+
+
+def _kept_open(cuts: int) -> list[str]:
+    if not cuts:
+        return []
+    are = "1 cut is" if cuts == 1 else f"{cuts:,} cuts are"
+    return [f"{are} made to keep loops open; `close_loops = true` under [route] saves as many"]
 
 
 def _runs(count: int) -> str:

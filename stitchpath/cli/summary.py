@@ -6,6 +6,7 @@ from typing import Any
 from stitchpath.cli.route import explain_route
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.model.plan import Figures, Plan
+from stitchpath.preview.data import route_data
 
 _HEADS = ("stage", "hoopings", "stitches", "cuts", "time", "top thread", "bobbin", "bobbins")
 _DECIMALS = 4
@@ -39,12 +40,13 @@ def show_summary(plan: Plan) -> str:
 
 
 def summary_data(plan: Plan) -> dict[str, Any]:
-    """Return the same as data, lengths in mm."""
+    """Return the same as data, lengths in mm; a stage's route as in plan.json."""
     return {
         "name": plan.project.name,
         "stages": [
             {"name": stage.name}
             | figures_data(stage.figures, hoopings=len(stage.hoopings), bobbins=stage.bobbins)
+            | {"route": route_data(stage.route)}
             for stage in plan.stages
         ],
         "totals": figures_data(

@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import NARROWEST_MM, SAME_POINT_MM
+from stitchpath.geometry.tolerance import MEETING_MM, NARROWEST_MM, SAME_POINT_MM
 from stitchpath.layouts._layout import Ground, Region
 from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.project import Quilting
@@ -34,6 +34,28 @@ def find_grounds(task: StageTask) -> tuple[Ground | None, ...]:
         # what lies on the border of two layouts belongs to the later one
         taken = shapely.union(taken, own.buffer(SAME_POINT_MM / 2, join_style="mitre"))
     return tuple(grounds)
+
+
+def find_barriers(
+    task: StageTask, grounds: tuple[Ground | None, ...]
+) -> shapely.Geometry | None:
+    """Return where no thread may lie across: a stage's own barriers and its keep-outs.
+
+    Where another layout quilts inside a keep-out, thread may lie. So it may on the border of a
+    keep-out, where lines end.
+
+    Args:
+        task: The stage.
+        grounds: Where each of its layouts lies.
+    """
+    kept = [area_of(shape, task.piece) for spec in task.quilting for shape in spec.keep_out]
+    if not kept:
+        return task.barriers
+    quilted = [ground.region for ground in grounds if ground is not None]
+    clear = shapely.difference(shapely.union_all(kept), shapely.union_all(quilted))
+    own = [] if task.barriers is None else [task.barriers]
+    barriers = shapely.union_all([clear.buffer(-MEETING_MM, join_style="mitre"), *own])
+    return None if barriers.is_empty else barriers
 
 
 def area_of(shape: Shape | None, piece: Piece) -> Region:

@@ -9,7 +9,7 @@ from stitchpath.geometry.clip import clip_lines
 from stitchpath.geometry.empty_circle import largest_empty_circle
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import GAP_MM
-from stitchpath.layouts._grounds import find_grounds
+from stitchpath.layouts._grounds import find_barriers, find_grounds
 from stitchpath.layouts._layout import Ground
 from stitchpath.layouts._odd_gaps import odd_gap_notes
 from stitchpath.layouts._placement import place_layout
@@ -28,11 +28,20 @@ source."""
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
-    """What was laid on a stage: its designed lines, the layouts' figures, and notes."""
+    """What was laid on a stage.
+
+    Attributes:
+        lines: Its designed lines.
+        layouts: The layouts' figures.
+        findings: Notes.
+        barriers: Where no thread may lie across: the stage's own barriers and the keep-outs;
+            None for none.
+    """
 
     lines: tuple[Line, ...]
     layouts: tuple[LaidLayout, ...]
     findings: tuple[Finding, ...]
+    barriers: shapely.Geometry | None = None
 
 
 def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
@@ -48,7 +57,8 @@ def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
     lines: list[Line] = []
     layouts: list[LaidLayout] = []
     findings: list[Finding] = []
-    for spec, ground in zip(task.quilting, find_grounds(task), strict=True):
+    grounds = find_grounds(task)
+    for spec, ground in zip(task.quilting, grounds, strict=True):
         if ground is None:
             findings.append(_no_place(task, spec))
             continue
@@ -56,7 +66,12 @@ def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
         lines += laid
         findings += [*notes, *odd_gap_notes(ground, spec, stage=task.name, unit=unit)]
         layouts.append(_figures(spec, ground, laid))
-    return Laid(lines=(*lines, *task.given), layouts=tuple(layouts), findings=tuple(findings))
+    return Laid(
+        lines=(*lines, *task.given),
+        layouts=tuple(layouts),
+        findings=tuple(findings),
+        barriers=find_barriers(task, grounds),
+    )
 
 
 def _next_motif(lines: list[Line]) -> int:
@@ -106,6 +121,7 @@ def _figures(spec: Quilting, ground: Ground, lines: list[Line]) -> LaidLayout:
         lines=len(lines),
         length_mm=sum(path_length(line) for line in points),
         widest_gap_mm=2 * max(circle.radius for circle in circles),
+        spacing_mm=spec.spacing,
     )
 
 

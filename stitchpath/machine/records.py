@@ -55,7 +55,9 @@ def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Record
     hops = _hops(reach, sewn, format_)
     if format_.cut_records == 1:  # a cut is part of a jump, so that each needs one
         hops[_stitches_after_a_bare_cut(op, hops)] = 1
-    return _expand(op, before, place, hops)
+    records = _expand(op, before, place, hops)
+    _check_length(records.op, format_)
+    return records
 
 
 def _order(op: NDArray[np.uint8]) -> NDArray[np.intp]:
@@ -169,6 +171,15 @@ def _check_counts(op: NDArray[np.uint8], sewn: NDArray[np.bool_], format_: Forma
         raise FormatError(
             f"a {format_.name} file holds at most {format_.most_in_a_run} stitches in a run, "
             f"not {longest}\nuse smaller hoopings or another format"
+        )
+
+
+def _check_length(op: NDArray[np.uint8], format_: Format) -> None:
+    cuts = int(np.count_nonzero(op == Op.CUT)) * ((format_.cut_records or 1) - 1)
+    if format_.most_records is not None and format_.most_records < len(op) + cuts:
+        raise FormatError(
+            f"a {format_.name} file holds at most {format_.most_records} records, "
+            f"not {len(op) + cuts}\nuse smaller hoopings or another format"
         )
 
 

@@ -28,6 +28,7 @@ class Finding:
         where: A place on the stage's piece, x and y in mm, or None.
         value: What was measured, in mm or a plain number; None where nothing is.
         limit: What it was measured against.
+        silenced: Why the project silences it; empty where it does not.
     """
 
     code: str
@@ -38,3 +39,4 @@ class Finding:
     where: tuple[float, float] | None = None
     value: float | None = None
     limit: float | None = None
+    silenced: str = ""

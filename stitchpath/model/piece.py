@@ -58,7 +58,8 @@ class StageTask:
         thread: The stage's pair of threads.
         thickness_mm: Of what the needle goes through.
         draws_up: Each run begins with a stitch and a pause, to draw the bobbin thread up.
-        barriers: Where no thread may lie across, such as the pocket's opening; None for none.
+        barriers: Where no thread may lie across besides the layouts' keep-outs, such as the
+            pocket's opening; None for none.
     """
 
     name: StageName

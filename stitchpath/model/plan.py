@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+import shapely
+
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
@@ -127,12 +129,14 @@ class LaidLayout:
         lines: Separate lines.
         length_mm: Their length together.
         widest_gap_mm: Diameter of the largest circle in its area that no line of it reaches.
+        spacing_mm: The spacing it was asked for; 0 where nobody said.
     """
 
     name: str
     lines: int
     length_mm: float
     widest_gap_mm: float
+    spacing_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -152,6 +156,7 @@ class Stage:
         bound: No way of placing the hoops takes fewer hoopings; 0 where there are none.
         joins: Where hoopings meet on lines.
         miss: How far they can be expected to miss each other there; None without joins.
+        barriers: Where no thread may lie across, or None.
     """
 
     name: StageName
@@ -166,6 +171,7 @@ class Stage:
     bound: int = 0
     joins: tuple[Join, ...] = ()
     miss: JoinMiss | None = None
+    barriers: shapely.Geometry | None = None
 
     @property
     def route(self) -> RouteFigures:

@@ -9,6 +9,7 @@ from typing import Annotated, Final, Literal, TypeAlias
 from pydantic import ConfigDict, Field, Strict
 from pydantic.dataclasses import dataclass
 
+from stitchpath.model.checks import Checks
 from stitchpath.model.quantities import (
     BobbinName,
     Colour,
@@ -167,6 +168,30 @@ class PocketSeam:
     stitch_length: Annotated[
         LineLength, Field(description="chosen stitch length on the seam")
     ] = 2.5
+    load: Annotated[
+        float | None,
+        Strict(),
+        Field(
+            ge=0.1,
+            le=1000,
+            allow_inf_nan=False,
+            description="kilograms that the pocket is to be carried with",
+        ),
+    ] = None
+    thread_strength: Annotated[
+        float | None,
+        Strict(),
+        Field(
+            ge=0.5,
+            le=500,
+            allow_inf_nan=False,
+            description="newtons that break the weaker thread; 1 lb is 4.4 N",
+        ),
+    ] = None
+    fibre: Annotated[
+        Literal["cotton", "spun polyester", "core-spun polyester"],
+        Field(description="of the thread, where its strength is not given"),
+    ] = "cotton"
     thread: ThreadPair = Field(default_factory=ThreadPair, description="thread of both sides")
 
 
@@ -327,6 +352,11 @@ class RouteRules:
         Literal["alternate", "same"],
         Field(description="sew parallel lines to and fro, or all in one direction"),
     ] = "alternate"
+    close_loops: Annotated[
+        bool,
+        Strict(),
+        Field(description="save cuts by loops closed round what is not sewn yet"),
+    ] = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -358,3 +388,6 @@ class Project:
         default_factory=RouteRules, description="how the needle gets from line to line"
     )
     sheets: Sheets = Field(default_factory=Sheets, description="the true-scale sheets to print")
+    checks: Checks = Field(
+        default_factory=Checks, description="limits of the checks, and what they leave unsaid"
+    )

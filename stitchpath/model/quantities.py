@@ -29,11 +29,13 @@ _LONGEST_COLOUR: Final = 40
 class Kind:
     """What a value is, for messages, the schema and the reference pages.
 
-    A `layout`, `format` or `bobbin` is one of the names that this installation has; which those
-    are is known above this room only, so it is checked where project files are read.
+    A `layout`, `format`, `bobbin` or `check` is one of the names that this installation has;
+    which those are is known above this room only, so it is checked where files are read.
     """
 
-    name: Literal["length", "share", "colour", "name", "layout", "format", "bobbin", "drawing"]
+    name: Literal[
+        "length", "share", "colour", "name", "layout", "format", "bobbin", "check", "drawing"
+    ]
 
 
 def _read_length(value: object, info: ValidationInfo) -> float:
@@ -136,3 +138,6 @@ FormatName: TypeAlias = Annotated[str, Strict(), Kind("format")]
 
 BobbinName: TypeAlias = Annotated[str, Strict(), Kind("bobbin")]
 """A name of `stitchpath list bobbins`."""
+
+CheckName: TypeAlias = Annotated[str, Strict(), Kind("check")]
+"""A name that `stitchpath check` shows in brackets."""

@@ -15,8 +15,9 @@ class RouteFigures:
             Euler's theorem; sewing again or a short hop can bring the runs below it.
         retraced_mm: Length sewn a second time.
         travel_mm: Length moved without sewing between runs and over hops.
-        islands: Runs that begin inside a loop that earlier runs closed, with no open side for
-            the layers' slack.
+        islands: Lines closed in: with a stretch inside a loop that lines before them closed,
+            with no open side for the layers' slack.
+        open_cuts: Cuts that could be saved by closing loops round what is not sewn yet.
     """
 
     runs: int = 0
@@ -24,6 +25,7 @@ class RouteFigures:
     retraced_mm: float = 0.0
     travel_mm: float = 0.0
     islands: int = 0
+    open_cuts: int = 0
 
     def __add__(self, other: "RouteFigures") -> "RouteFigures":
         """Add figure by figure."""

@@ -10,6 +10,10 @@ from stitchpath.preview.polylines import Polylines
 
 _SHARE: Final = 0.38
 """Of a stretch: past its start, but not in its middle, where other lines cross."""
+_UPRIGHT_SHARE: Final = 0.31
+"""Of an upright one, so that the arrows of two lines do not meet where these cross."""
+_LEVEL_DEG: Final = 20.0
+"""Lines at 0 and 90, 45 and 135, 60 and 120 or 30 and 150 degrees are told apart, with room."""
 
 
 def arrow_places(
@@ -38,7 +42,8 @@ def arrow_places(
     counts = np.where(long >= least_mm, np.maximum(1, long // every_mm), 0).astype(np.intp)
     stretch = np.repeat(np.arange(len(first)), counts)
     nth = np.arange(len(stretch)) - np.repeat(np.cumsum(counts) - counts, counts)
-    at = begin[stretch] + (nth + _SHARE) / counts[stretch] * long[stretch]
+    share = np.where(_is_upright(steps[first]), _UPRIGHT_SHARE, _SHARE)[stretch]
+    at = begin[stretch] + (nth + share) / counts[stretch] * long[stretch]
     row = np.searchsorted(reached, at) - 1
     heading = steps[row] / length[row, None]
     return lines.points[row] + heading * (at - reached[row])[:, None], heading
@@ -50,3 +55,9 @@ def _first_segments(steps: Points, inside: np.ndarray) -> np.ndarray:
     turn = np.abs((np.diff(heading) + 180) % 360 - 180)
     begins = (turn > SHARP_TURN_DEG) | ~inside[1:] | ~inside[:-1]
     return np.flatnonzero(np.append(np.ones(min(1, len(steps)), dtype=np.bool_), begins))
+
+
+def _is_upright(steps: Points) -> np.ndarray:
+    """Return which steps count as upright: of each usual pair that crosses, just one."""
+    turn = np.degrees(np.arctan2(steps[:, 1], steps[:, 0])) % 180
+    return np.asarray((turn > _LEVEL_DEG) & (turn < _LEVEL_DEG + 90))

@@ -216,6 +216,7 @@ def route_data(route: RouteFigures) -> dict[str, Any]:
         "retraced_mm": _rounded(route.retraced_mm),
         "travel_mm": _rounded(route.travel_mm),
         "islands": route.islands,
+        "open_cuts": route.open_cuts,
     }
 
 
@@ -229,6 +230,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "where": None if finding.where is None else _pair(finding.where),
         "value": None if finding.value is None else _rounded(finding.value),
         "limit": None if finding.limit is None else _rounded(finding.limit),
+        "silenced": finding.silenced or None,
     }
 
 

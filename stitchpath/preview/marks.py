@@ -17,6 +17,9 @@ LEVEL: Final = np.array([[-0.5, 0.0], [0.5, 0.0]])
 POINTER: Final = np.array([[-0.36, 0.5], [0.0, -0.6], [0.36, 0.5]])
 """A head that points up."""
 
+TRIANGLE: Final = np.array([[-0.6, 0.35], [0.0, -0.7], [0.6, 0.35]])
+"""Upright, its middle that of its corners, for a place that a check warns of."""
+
 
 def stamped(
     shape: Points, places: ArrayLike, size: float, *, along: ArrayLike | None = None

@@ -141,6 +141,13 @@ def draw_crosses(layer: Layer, places: ArrayLike, look: Look) -> None:
             add_lines(layer, lines, Pen(stroke=colour, width=look.sign * width, cap="butt"))
 
 
+def draw_warnings(layer: Layer, places: Points, look: Look) -> None:
+    """Draw triangles round places that a check warns of."""
+    triangles = marks.stamped(marks.TRIANGLE, places, look.sign * 1.7)
+    for width, colour in ((0.5, CLOTH), (0.22, INK)):
+        add_lines(layer, triangles, Pen(stroke=colour, width=look.sign * width), closed=True)
+
+
 def draw_swatch(
     layer: Layer, ends: tuple[float, float], y: float, colour: str, look: Look
 ) -> None:

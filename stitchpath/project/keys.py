@@ -4,10 +4,11 @@ Messages, the JSON Schema, the starter project and the reference page all ask he
 limit is written once, beside its field.
 """
 
+from collections.abc import Callable
 from dataclasses import MISSING, dataclass, field
 from functools import cache
 from types import UnionType
-from typing import Any, Literal, TypeAlias, Union, get_args, get_origin
+from typing import Any, Final, Literal, TypeAlias, Union, get_args, get_origin
 
 from annotated_types import Ge, Le, MaxLen, MinLen
 from pydantic.fields import FieldInfo
@@ -15,6 +16,7 @@ from pydantic_core import PydanticUndefined
 
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.checks import check_names
 from stitchpath.layouts import layout_names
 from stitchpath.model.project import Project
 from stitchpath.model.quantities import Kind
@@ -61,6 +63,14 @@ class Key:
     items: tuple["Key", ...] = ()
     table: type | None = None
     keys: tuple["Key", ...] = field(default=(), repr=False)
+
+
+_REGISTERED: Final[dict[str | None, Callable[[], tuple[str, ...]]]] = {
+    "layout": layout_names,
+    "format": lambda: tuple(FORMATS),
+    "bobbin": lambda: tuple(BOBBINS),
+    "check": check_names,
+}
 
 
 @cache
@@ -158,17 +168,11 @@ def _limits(metadata: list[Any]) -> dict[str, Any]:
 
 def _with_kind(key: Key, annotation: Any, metadata: list[Any]) -> Key:  # noqa: ANN401 - a type
     kind = next((mark.name for mark in metadata if isinstance(mark, Kind)), None)
-    if kind in {"layout", "format", "bobbin"}:
-        return _with(key, kind="choice", choices=_registered(kind), registered=True)
+    if kind in _REGISTERED:
+        return _with(key, kind="choice", choices=_REGISTERED[kind](), registered=True)
     if kind is not None:
         return _with(key, kind=kind)
     return _by_type(key, annotation)
-
-
-def _registered(kind: str) -> tuple[str, ...]:
-    if kind == "layout":
-        return layout_names()
-    return tuple(FORMATS) if kind == "format" else tuple(BOBBINS)
 
 
 def _by_type(key: Key, written: Any) -> Key:  # noqa: ANN401 - an annotation

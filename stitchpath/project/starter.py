@@ -34,6 +34,7 @@ _ABOUT: Final[dict[str, str]] = {
     "fabric": "The cloth of top, backing and pocket.",
     "machine": "Your machine. Take the sizes from its manual, or measure.",
     "hoopings": "How a stage is divided over hoopings.",
+    "checks": "From where on `stitchpath check` warns. docs/checks.md tells what it measures.",
     "route": "How the needle gets from line to line. A cut costs seconds, and so does a mm sewn"
     "\n# twice; the cheaper is taken where `travel` allows it.",
     "sheets": "The true-scale sheets to print.",
@@ -58,6 +59,9 @@ _SAME: Final[dict[str, str]] = {
     "pocket.seam.passes": "3",
     "pocket.seam.sew": '"sides"',
     "pocket.seam.stitch_length": '"2.5 mm"',
+    "pocket.seam.load": "8",
+    "pocket.seam.thread_strength": "5",
+    "pocket.seam.fibre": '"cotton"',
     "pocket.seam.thread.top": '"tomato"',
     "pocket.seam.thread.bobbin": '"slategray"',
     "batting.thickness": '"3 mm"',
@@ -83,6 +87,13 @@ _SAME: Final[dict[str, str]] = {
     "route.snip_seconds": "15",
     "route.again_penalty": "0.05",
     "route.parallel": '"alternate"',
+    "route.close_loops": "false",
+    "checks.needle_points": "4",
+    "checks.needle_points_tied": "8",
+    "checks.passes": "3",
+    "checks.passes_triangle": "4",
+    "checks.snag": '"7 mm"',
+    "checks.closest": '"6 mm"',
 }
 _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     # key                            mm       cm       in
@@ -127,6 +138,11 @@ _OPTIONAL: Final[dict[str, tuple[str, str, str]]] = {
 _OPTIONAL_HEAD: Final = """\
 # Keys for some layouts; `stitchpath list layouts` tells which reads which. To use one, take
 # away the `#` before it."""
+_SILENCE: Final = """
+# A check that is to be quiet, and why. To use it, take the three `#` away.
+#[[checks.silence]]
+#check = "close-quilting"      # the check to be quiet
+#reason = "a stiff mat"        # why, shown beside what it would have said"""
 _COLUMNS: Final[dict[Unit, int]] = {"mm": 0, "cm": 1, "in": 2}
 
 
@@ -151,11 +167,13 @@ def _table(table: Key, path: Path, units: Unit) -> list[str]:
     lines = [
         _line(key, (*path, key.name), units)
         for key in table.keys
-        if not _is_opened(key) and not _is_optional(key, path)
+        if not _is_opened(key) and not _is_optional(key, path) and key.name != "silence"
     ]
     if path == ("quilt", "quilting"):
         lines.append(_OPTIONAL_HEAD)
         lines += [_comment(key, units) for key in table.keys if _is_optional(key, path)]
+    if path == ("checks",):
+        lines.append(_SILENCE)
     for key in table.keys:
         if _is_opened(key) and not _is_optional(key, path):
             here = (*path, key.name)
@@ -177,7 +195,7 @@ def _comment(key: Key, units: Unit) -> str:
 
 def _is_opened(key: Key) -> bool:
     """Tell whether a table has a header of its own; a pair of threads stands on one line."""
-    return bool(key.keys) and key.name != "thread"
+    return bool(key.keys) and key.name not in {"thread", "silence"}
 
 
 def _line(key: Key, path: Path, units: Unit) -> str:

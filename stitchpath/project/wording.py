@@ -25,7 +25,11 @@ _KINDS: Final = {
     "table": "a table",
     "tables": "a list of tables",
 }
-_LAYOUTS: Final = "a name of `stitchpath list layouts`"
+_MANY: Final = {
+    "layout": "a name of `stitchpath list layouts`",
+    "check": "a name that `stitchpath check` shows in brackets",
+}
+"""Where choices are listed that are too many to be told."""
 _RANGED: Final = frozenset({"length", "share", "number", "whole"})
 _PLURALS: Final = {
     "length": "lengths", "choice": "names", "list": "points", "fields": "fields"
@@ -49,6 +53,8 @@ _EXAMPLES: Final = {
     "rectangle": "[0, 0, 200, 300]",
     "polygon": "[[0, 0], [200, 0], [100, 150]]",
     "thread": '{ top = "teal", bobbin = "linen" }',
+    "load": "10",
+    "thread_strength": "8",
 }
 """How a key can be written that has no default to show it by."""
 
@@ -182,8 +188,8 @@ def written_text(key: Key, value: Any) -> str:  # noqa: ANN401 - any value of th
 
 
 def choices_text(key: Key) -> str:
-    """Return a key's choices as a phrase; of the many layouts, where they are listed."""
-    return _LAYOUTS if key.name == "layout" else any_of(key.choices)
+    """Return a key's choices as a phrase; of many, where they are listed."""
+    return _MANY.get(key.name) or any_of(key.choices)
 
 
 def any_of(choices: Sequence[str]) -> str:

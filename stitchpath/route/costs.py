@@ -21,6 +21,8 @@ class Costs:
         speed: Stitches a minute.
         same_direction: Sew parallel lines all one way, which avoids shear, rather than to and
             fro, which avoids travel.
+        closes_loops: Join lines that a later set still crosses, which closes loops round what
+            is not sewn yet, but saves cuts.
     """
 
     travel: Travel = "edge"
@@ -28,6 +30,7 @@ class Costs:
     penalty_per_mm: float = 0.05
     speed: float = 600.0
     same_direction: bool = False
+    closes_loops: bool = False
 
     def again_per_mm(self, line: Line) -> float | None:
         """Return what a mm of a line sewn again costs, or None where that is not allowed."""
@@ -47,4 +50,5 @@ def find_costs(rules: RouteRules, machine: Machine) -> Costs:
         penalty_per_mm=rules.again_penalty,
         speed=machine.speed,
         same_direction=rules.parallel == "same",
+        closes_loops=rules.close_loops,
     )

@@ -1,5 +1,6 @@
 """The direction of each walk of a fixed order, and where going on is cheaper than a cut."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import dist, inf
 from typing import TypeAlias
@@ -8,9 +9,9 @@ from stitchpath.route.hops import Barriers, may_hop
 from stitchpath.route.joins import Joins
 from stitchpath.route.walk import Walk
 
-JUMP_SECONDS_PER_MM = 0.002
-"""A move without sewing; it makes the shorter travel better among ways of as many cuts. Common
-practice (some 500 mm a second), no source."""
+TRAVEL_SECONDS_PER_MM = 1e-6
+"""What a move without sewing counts for: so little that it only decides between ways whose cuts
+and joins cost the same. Larger would give a cut for travel; smaller is lost in rounding."""
 
 Place: TypeAlias = tuple[float, float]
 
@@ -32,111 +33,146 @@ class Ways:
         return replace(self, joins=replace(self.joins, steps={}, searches={}))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Turned:
-    """A walk as it is sewn: its index, whether turned round, and whether joined to the last."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Passage:
+    """A walk sewn one way round.
 
-    index: int
-    turned: bool
-    joined: bool
+    Attributes:
+        walk: The walk; None for where the needle is before the first one.
+        turned: Whether it is turned round.
+        nodes: The nodes that it begins and ends on.
+        start: Where it begins.
+        end: Where it ends.
+        may_join: Whether the needle may come to it or go on from it by a join.
+    """
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Passage:
-    """A walk sewn one way round: where it begins and ends, as nodes and places."""
-
+    walk: Walk | None
     turned: bool
     nodes: tuple[int, int]
     start: Place
     end: Place
+    may_join: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Choice:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Choice:
     """The least cost up to a walk sewn one way round, and how the walk before it was sewn."""
 
-    passage: _Passage
+    passage: Passage
     seconds: float
-    before: "_Choice | None" = None
+    before: "Choice | None" = None
     joined: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Needle:
-    """Where the needle is, and on which node if it may go on from there by a join."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Turned:
+    """A walk in the direction that it is sewn in, and whether it is joined to the last."""
 
-    place: Place
-    node: int = -1
+    walk: Walk
+    turned: bool
+    joined: bool
 
 
-def directed(
-    walks: list[Walk], turns: list[tuple[bool, ...]], ways: Ways, needle: Needle
-) -> tuple[float, list[Turned]]:
-    """Return the least cost of sewing walks in order, and how each is sewn for it.
+def standing(place: Place, node: int | None = None) -> Choice:
+    """Return the choice that all begins with: where the needle is.
+
+    Args:
+        place: Where that is.
+        node: The node it stands on, if it may go on from there by a join.
+    """
+    on = -1 if node is None else node
+    here = Passage(
+        walk=None, turned=False, nodes=(on, on), start=place, end=place, may_join=on >= 0
+    )
+    return Choice(passage=here, seconds=0.0)
+
+
+def passages(
+    walk: Walk, turns: Sequence[bool] = (False, True), *, may_join: bool = True
+) -> list[Passage]:
+    """Return a walk sewn as it is (False) and the other way round (True), as asked for."""
+    start, end = (tuple(place) for place in walk.ends.tolist())
+    return [
+        Passage(
+            walk=walk,
+            turned=turned,
+            nodes=walk.nodes[::-1] if turned else walk.nodes,
+            start=end if turned else start,
+            end=start if turned else end,
+            may_join=may_join,
+        )
+        for turned in turns
+    ]
+
+
+def onward(
+    choices: Sequence[Choice], walks: Sequence[Sequence[Passage]], ways: Ways
+) -> list[Choice]:
+    """Return the cheapest ways to sew walks in order, one for each direction of the last.
 
     Exact: the least cost up to either direction of each walk is carried along.
 
     Args:
-        walks: In their order; at least one.
-        turns: Which directions each may take: False as it is, True the other way round.
+        choices: How what lies before may have been sewn; at least one.
+        walks: For each walk in order, the ways round that it may be sewn; at least one each.
         ways: How the needle may get from one to the next.
-        needle: Where it starts from.
     """
-    passages = [_passages(walk, turn) for walk, turn in zip(walks, turns, strict=True)]
-    here, node = needle.place, needle.node
-    start = _Passage(turned=False, nodes=(node, node), start=here, end=here)
-    choices = [_Choice(passage=start, seconds=0.0)]
-    for options in passages:
-        choices = [_best_step(choices, passage, ways) for passage in options]
-    best = min(choices, key=_seconds)
-    return best.seconds, _traced(best, len(walks))
+    reached = list(choices)
+    for each in walks:
+        reached = [_best_step(reached, passage, ways) for passage in each]
+    return reached
 
 
-def _passages(walk: Walk, turns: tuple[bool, ...]) -> list[_Passage]:
-    start, end = (tuple(place) for place in walk.ends.tolist())
-    both = {
-        False: _Passage(turned=False, nodes=walk.nodes, start=start, end=end),
-        True: _Passage(turned=True, nodes=walk.nodes[::-1], start=end, end=start),
-    }
-    return [both[turned] for turned in turns]
+def cheapest(choices: Sequence[Choice]) -> Choice:
+    """Return the choice of the least cost, the first of equals."""
+    return min(choices, key=_seconds)
 
 
-def _best_step(choices: list[_Choice], passage: _Passage, ways: Ways) -> _Choice:
+def traced(last: Choice) -> list[Turned]:
+    """Return the walks up to a choice, in order."""
+    sewn: list[Turned] = []
+    choice = last
+    while choice.before is not None:
+        walk, turned = choice.passage.walk, choice.passage.turned
+        if walk is not None:
+            way = walk.reversed() if turned else walk
+            sewn.append(Turned(walk=way, turned=turned, joined=choice.joined))
+        choice = choice.before
+    return sewn[::-1]
+
+
+def _best_step(choices: list[Choice], passage: Passage, ways: Ways) -> Choice:
     """Return the cheapest way to a walk sewn one way round; the nearest is tried first."""
+    if len(choices) == 1:
+        return _step(choices[0], passage, ways, within=inf)
     nearest = sorted(choices, key=lambda choice: dist(choice.passage.end, passage.start))
     best = _step(nearest[0], passage, ways, within=inf)
     for choice in nearest[1:]:
         step = _step(choice, passage, ways, within=best.seconds - choice.seconds)
-        best = min(best, step, key=_seconds)
+        if step.seconds < best.seconds:
+            best = step
     return best
 
 
-def _step(before: _Choice, passage: _Passage, ways: Ways, *, within: float) -> _Choice:
+def _step(before: Choice, passage: Passage, ways: Ways, *, within: float) -> Choice:
     """Return the way from one walk to another, by a join, a hop or a cut, in this order.
 
     Joins that cost more than a limit need not be found, since a cut costs even more.
     """
     last = before.passage
     may = may_hop(last.end, passage.start, ways.barriers)
-    seconds = ways.joins.seconds(last.nodes[1], passage.nodes[0], within=inf if may else within)
+    seconds = None
+    if last.may_join and passage.may_join:
+        limit = inf if may else within
+        seconds = ways.joins.seconds(last.nodes[1], passage.nodes[0], within=limit)
     joined = seconds is not None
     if seconds is None:
-        seconds = dist(last.end, passage.start) * JUMP_SECONDS_PER_MM
+        seconds = dist(last.end, passage.start) * TRAVEL_SECONDS_PER_MM
         seconds += 0.0 if may else ways.joins.most_seconds
-    return _Choice(
+    return Choice(
         passage=passage, seconds=before.seconds + seconds, before=before, joined=joined
     )
 
 
-def _seconds(choice: _Choice) -> float:
+def _seconds(choice: Choice) -> float:
     return choice.seconds
-
-
-def _traced(last: _Choice, count: int) -> list[Turned]:
-    sewn: list[Turned] = []
-    choice = last
-    while choice.before is not None:
-        count -= 1
-        sewn.append(Turned(index=count, turned=choice.passage.turned, joined=choice.joined))
-        choice = choice.before
-    return sewn[::-1]

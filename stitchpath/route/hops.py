@@ -17,7 +17,7 @@ it. Common practice (5 to 8 mm), no source."""
 
 
 Barriers: TypeAlias = shapely.Geometry | None
-"""Where no thread may lie across: pins, a pocket's opening; None for nothing of the kind."""
+"""Where no thread may lie across: keep-outs, a pocket's opening; None for nothing of it."""
 
 
 def may_hop(start: Sequence[float], end: Sequence[float], barriers: Barriers) -> bool:
@@ -28,7 +28,7 @@ def may_hop(start: Sequence[float], end: Sequence[float], barriers: Barriers) ->
 
 def is_barred(way: Points, barriers: Barriers) -> bool:
     """Return whether a way meets barriers, other than by beginning or ending on one."""
-    if barriers is None:
+    if barriers is None or not shapely.intersects(barriers, shapely.LineString(way)):
         return False
     room = min(MEETING_MM, path_length(way) / 4)
     inner = ops.substring(shapely.LineString(way), room, path_length(way) - room)

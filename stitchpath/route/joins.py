@@ -9,6 +9,7 @@ from math import inf
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.paths import cut_path, distances_along
@@ -160,8 +161,11 @@ def _sewable(graph: LineGraph, line: int) -> NDArray[np.bool_]:
 
 def _barred(graph: LineGraph, line: int, barriers: Barriers) -> NDArray[np.bool_]:
     """Return which stretches of a line meet barriers."""
-    along = graph.along[line]
-    if barriers is None:
-        return np.zeros(len(along) - 1, dtype=np.bool_)
-    parts = cut_path(graph.lines[line].points, np.column_stack([along[:-1], along[1:]]))
-    return np.array([is_barred(part, barriers) for part in parts])
+    along, points = graph.along[line], graph.lines[line].points
+    barred = np.zeros(len(along) - 1, dtype=np.bool_)
+    if barriers is None or not shapely.intersects(barriers, shapely.LineString(points)):
+        return barred
+    parts = cut_path(points, np.column_stack([along[:-1], along[1:]]))
+    for index, part in enumerate(parts):
+        barred[index] = is_barred(part, barriers)
+    return barred

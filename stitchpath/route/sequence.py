@@ -4,29 +4,39 @@ Anchors come first, then quilting, mouth, edge and seam. The walks of a set are 
 middle to one side, then from the middle to the other, so that slack is pushed to the open
 edges, and one set after another, so that a crossing set is sewn in one direction. Within
 that, directions are chosen for the fewest cuts and the least travel, exactly. Walks that run
-every way have no such order and are sewn for least travel.
+every way have no such order: they are sewn for least travel where that closes no loop round
+what is not sewn, else from the inside out.
 
-The walks of a set are joined over what is sewn anyway where that costs less than a cut, but not
-while another set still has to cross them: a join at their ends would close a loop round what is
-not sewn yet. No stretch is sewn a third time: where a join would go over one that is sewn again
-already, the thread is cut.
+Walks are joined over what is sewn anyway where that costs less than a cut, but not those that
+quilting lines of a later set still have to cross: a join at their ends would close a loop round
+what is not sewn yet. No stretch is sewn a third time: where a join would go over one that is
+sewn again already, the thread is cut.
 """
 
 from collections import defaultdict
-from dataclasses import dataclass, replace
-from itertools import product
-from typing import TypeAlias
+from dataclasses import dataclass
+from itertools import pairwise, product
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.model.line import LineKind
-from stitchpath.route.directions import Needle, Ways, directed
+from stitchpath.route.directions import (
+    Choice,
+    Turned,
+    Ways,
+    cheapest,
+    onward,
+    passages,
+    standing,
+    traced,
+)
+from stitchpath.route.enclosure import inside_out
 from stitchpath.route.graph import LineGraph
+from stitchpath.route.hops import Barriers, may_hop
 from stitchpath.route.legs import Leg
 from stitchpath.route.sets import WILD, Sets
-from stitchpath.route.travel import shortest_order
 from stitchpath.route.walk import Walk, walk_of
 
 
@@ -39,75 +49,100 @@ class Site:
         sets: Which lines run the same way.
         ways: How the needle may get from walk to walk.
         same_direction: Sew all walks of a set in one direction, rather than to and fro.
-        worn: Stretches that are sewn again already, by line and place; filled on the way.
+        closes_loops: Join walks even where a later set still crosses them.
+        again: The legs that walks sew again already.
     """
 
     graph: LineGraph
     sets: Sets
     ways: Ways
-    same_direction: bool
-    worn: set[tuple[int, float]]
-
-    def wear(self, legs: list[Leg]) -> bool:
-        """Sew legs again, unless one of them has been; return whether that was so."""
-        keys = {(leg.line, min(leg.start, leg.end)) for leg in legs}
-        if keys & self.worn:
-            return False
-        self.worn.update(keys)
-        return True
+    same_direction: bool = False
+    closes_loops: bool = False
+    again: tuple[Leg, ...] = ()
 
 
-def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Walk]:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Placed:
+    """A walk in its place and direction, and the legs that join it to the one before.
+
+    Attributes:
+        walk: The walk.
+        legs: What is sewn again on the way to it; None where it is not joined.
+    """
+
+    walk: Walk
+    legs: list[Leg] | None
+
+
+def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Placed]:
     """Return walks in the order of sewing, each in its direction.
 
     Args:
         walks: At least one.
         site: What they are ordered by.
         start: Where sewing may begin, shape (2,); taken for where the needle is.
-
-    Returns:
-        The walks; those that it is cheaper to join than to cut between are one.
     """
+    if len(walks) == 1 and not site.same_direction:
+        # where the needle is before the first walk is anybody's guess
+        return [Placed(walk=walks[0], legs=None)]
     groups: dict[tuple[int, bool, int], list[Walk]] = defaultdict(list)
     for walk in walks:
         number = _set_of(walk, site.sets)
         groups[walk.rank, number == WILD, number].append(walk)
-    ordered: list[Walk] = []
-    needle = Needle(place=tuple(start.tolist()))
     in_turn = sorted(groups.items())
-    crossed = _crossed_later([group for _, group in in_turn], site.graph)
-    for ((_, is_wild, _), group), is_crossed in zip(in_turn, crossed, strict=True):
-        if len(walks) == 1 and not site.same_direction:
-            ordered += group  # where the needle is before the first walk is anybody's guess
-        elif is_wild:
-            ordered += _least_travel(group, np.array(needle.place))
+    may_join = _joinable([group for _, group in in_turn], site)
+    choices = [standing(tuple(start.tolist()))]
+    for ((_, is_wild, _), group), joinable in zip(in_turn, may_join, strict=True):
+        if is_wild:
+            choices = _wild(choices, group, site, may_join=joinable)
         else:
-            here = replace(site, ways=site.ways.without_joins()) if is_crossed else site
-            _add(ordered, _outwards(group, here, needle), site)
-        node = -1 if is_crossed else ordered[-1].nodes[1]
-        needle = Needle(place=tuple(ordered[-1].ends[1].tolist()), node=node)
-    return ordered
+            choices = _outwards(choices, group, site, may_join=joinable)
+    return _placed(traced(cheapest(choices)), site)
 
 
-def _crossed_later(groups: list[list[Walk]], graph: LineGraph) -> list[bool]:
-    """Return for each group whether a quilting line of a later one meets it."""
-    sources = [
-        [
-            source
-            for walk in group
-            for source in walk.sources
-            if graph.lines[source].kind is LineKind.QUILTING
-        ]
-        for group in groups
-    ]
-    nodes = [
-        np.concatenate([graph.nodes[source] for source in own] or [np.empty(0, dtype=np.intp)])
-        for own in sources
-    ]
-    latest = np.zeros(len(graph.places), dtype=np.intp)
+def count_runs(placed: list[Placed], barriers: Barriers) -> int:
+    """Return how many runs walks come to: the thread is cut where no join or hop leads on."""
+    ends = [each.walk.ends.tolist() for each in placed]
+    return 1 + sum(
+        after.legs is None and not may_hop(before[1], here[0], barriers)
+        for (before, here), after in zip(pairwise(ends), placed[1:], strict=True)
+    )
+
+
+def joined(placed: list[Placed], graph: LineGraph) -> list[Walk]:
+    """Return walks in their order; those that are joined are one."""
+    walks: list[Walk] = []
+    for each in placed:
+        if each.legs is None:
+            walks.append(each.walk)
+        else:
+            between = walk_of(graph, each.legs) if each.legs else None
+            walks[-1] = walks[-1].then(between).then(each.walk)
+    return walks
+
+
+def _joinable(groups: list[list[Walk]], site: Site) -> list[list[bool]]:
+    """Return for each walk of each group whether no quilting line of a later group meets it."""
+    if site.closes_loops:
+        return [[True] * len(group) for group in groups]
+    nodes = [[_quilting_nodes(walk, site.graph) for walk in group] for group in groups]
+    latest = np.zeros(len(site.graph.places), dtype=np.intp)
     for number, own in enumerate(nodes):
-        latest[own] = number
-    return [bool((latest[own] > number).any()) for number, own in enumerate(nodes)]
+        for each in own:
+            latest[each] = number
+    return [
+        [not bool((latest[each] > number).any()) for each in own]
+        for number, own in enumerate(nodes)
+    ]
+
+
+def _quilting_nodes(walk: Walk, graph: LineGraph) -> NDArray[np.intp]:
+    own = [
+        graph.nodes[source]
+        for source in walk.sources
+        if graph.lines[source].kind is LineKind.QUILTING
+    ]
+    return np.concatenate(own or [np.empty(0, dtype=np.intp)])
 
 
 def sewing_places(sets: Sets) -> NDArray[np.intp]:
@@ -120,31 +155,29 @@ def _set_of(walk: Walk, sets: Sets) -> int:
     return numbers.pop() if len(numbers) == 1 else WILD
 
 
-_Sewn: TypeAlias = list[tuple[Walk, bool]]
-"""Walks in their order and directions, each with whether it is joined to the one before."""
-
-
-def _outwards(walks: list[Walk], site: Site, needle: Needle) -> _Sewn:
-    """Return the walks of a set, first one side of the middle and then the other.
+def _outwards(
+    choices: list[Choice], walks: list[Walk], site: Site, *, may_join: list[bool]
+) -> list[Choice]:
+    """Sew the walks of a set, first one side of the middle and then the other.
 
     Walks of one level, such as the parts of a line that a block interrupts, are sewn along the
     line, and those of the next level back again unless all go in the same direction.
     """
     places = [_place(walk, site.sets) for walk in walks]
+    ways = [
+        passages(walk, _turns(walk, site), may_join=joins)
+        for walk, joins in zip(walks, may_join, strict=True)
+    ]
     orders = dict.fromkeys(
-        _sorted(places, side, onwards)
-        for side, onwards in product((1, -1), (0,) if site.same_direction else (1, -1))
+        _sorted(places, first, onwards, middle_on)
+        for first, onwards, middle_on in product(
+            (1, -1), (0,) if site.same_direction else (1, -1), (1, -1)
+        )
     )
-    options = []
-    for order in orders:
-        group = [walks[index] for index in order]
-        turns = [_turns(walk, site) for walk in group]
-        seconds, sewn = directed(group, turns, site.ways, needle)
-        options.append((seconds, group, sewn))
-    _, group, sewn = min(options, key=lambda option: option[0])
     return [
-        (group[each.index].reversed() if each.turned else group[each.index], each.joined)
-        for each in sewn
+        choice
+        for order in orders
+        for choice in onward(choices, [ways[index] for index in order], site.ways)
     ]
 
 
@@ -155,11 +188,18 @@ def _place(walk: Walk, sets: Sets) -> tuple[int, int, float]:
 
 
 def _sorted(
-    places: list[tuple[int, int, float]], first_side: int, onwards: int
+    places: list[tuple[int, int, float]], first: int, onwards: int, middle_on: int
 ) -> tuple[int, ...]:
-    """Return walks in order; `onwards` is the way along level 0, and 0 is along every level."""
+    """Return walks in order.
+
+    Args:
+        places: Of each walk, its side, level, and how far along it lies.
+        first: The side that comes first.
+        onwards: The way along level 0, and 0 along every level.
+        middle_on: The side that what lies on the middle goes with.
+    """
     keys = [
-        (side != first_side, level, advance * (onwards * (-1) ** level or 1))
+        ((side or middle_on) != first, level, advance * (onwards * (-1) ** level or 1))
         for side, level, advance in places
     ]
     return tuple(sorted(range(len(places)), key=keys.__getitem__))
@@ -177,25 +217,39 @@ def _turns(walk: Walk, site: Site) -> tuple[bool, ...]:
     return (bool(step @ [np.cos(way), np.sin(way)] < 0),)
 
 
-def _add(ordered: list[Walk], sewn: _Sewn, site: Site) -> None:
-    """Add walks to those in order, each to the one before where they are joined."""
-    for walk, is_joined in sewn:
-        legs = _join(ordered[-1], walk, site) if is_joined else None
-        if legs is None:
-            ordered.append(walk)
-        else:
-            between = walk_of(site.graph, legs) if legs else None
-            ordered[-1] = ordered[-1].then(between).then(walk)
-
-
-def _join(walk: Walk, after: Walk, site: Site) -> list[Leg] | None:
-    """Return the legs from a walk to the one after it, or None where they are worn."""
-    legs = site.ways.joins.legs(walk.nodes[1], after.nodes[0])
-    return legs if site.wear(legs) else None
-
-
-def _least_travel(walks: list[Walk], needle: Points) -> list[Walk]:
-    """Return walks that run every way; what holds layers is sewn before edges and seams."""
-    order = shortest_order(np.array([walk.ends for walk in walks]), start=needle)
+def _wild(
+    choices: list[Choice], walks: list[Walk], site: Site, *, may_join: list[bool]
+) -> list[Choice]:
+    """Sew walks that run every way; what holds layers is sewn before edges and seams."""
+    before = cheapest(choices)
+    sewn = [each.walk for each in traced(before)]
+    order = inside_out(sewn, walks, start=np.array(before.passage.end))
     turned = [walks[index].reversed() if turn else walks[index] for index, turn in order]
-    return [walk.reversed() if walk.is_backwards else walk for walk in turned]
+    ways = [
+        passages(
+            walk.reversed() if walk.is_backwards else walk,
+            (False,),
+            may_join=index == len(walks) - 1 and may_join[order[-1][0]],
+        )
+        for index, walk in enumerate(turned)
+    ]
+    return onward([before], ways, site.ways)
+
+
+def _placed(sewn: list[Turned], site: Site) -> list[Placed]:
+    """Return walks in their places; a join over what is sewn again already is a cut."""
+    worn = {_key(leg) for leg in site.again}
+    placed: list[Placed] = []
+    for each in sewn:
+        legs = None
+        if each.joined:
+            legs = site.ways.joins.legs(placed[-1].walk.nodes[1], each.walk.nodes[0])
+            if worn & {_key(leg) for leg in legs}:
+                legs = None
+        worn.update(_key(leg) for leg in legs or ())
+        placed.append(Placed(walk=each.walk, legs=legs))
+    return placed
+
+
+def _key(leg: Leg) -> tuple[int, float]:
+    return leg.line, min(leg.start, leg.end)

@@ -24,8 +24,9 @@ class Sets:
     Attributes:
         number: The set, in the order of the sets' first lines; `WILD` for none.
         way_deg: The set's direction.
-        side: 1 where the line lies on one side of the middle or on it, -1 on the other.
-        level: Its place from the middle out: 0 for the nearest on its side, then 1, ...
+        side: 1 where the line lies on one side of the middle, -1 on the other, 0 on it.
+        level: Its place from the middle out: 0 for the nearest on its side or on the middle,
+            then 1, ...
         advance: How far along the set's direction its middle lies, mm.
     """
 
@@ -49,11 +50,11 @@ def find_sets(lines: tuple[Line, ...], middle: tuple[float, float]) -> Sets:
     across = np.column_stack([-along[:, 1], along[:, 0]])
     place = np.array([line.points[[0, -1]].mean(axis=0) for line in lines]) - middle
     offset = np.round((place * across).sum(axis=1) / MEETING_MM).astype(np.int64)
-    side = np.where(offset >= 0, 1, -1)
+    side = np.sign(offset)
     level = np.zeros(len(lines), dtype=np.intp)
     for group in np.unique(number):
         for each in (1, -1):
-            members = np.flatnonzero((number == group) & (side == each))
+            members = np.flatnonzero((number == group) & (side != -each))
             level[members] = np.unique(np.abs(offset[members]), return_inverse=True)[1]
     return Sets(
         number=number,

@@ -6,7 +6,7 @@ closed walks are let into others where they meet.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +17,11 @@ from stitchpath.route.splice import splice_closed
 
 
 def find_trails(
-    graph: LineGraph, again: Iterable[Leg] = (), late: NDArray[np.intp] | None = None
+    graph: LineGraph,
+    again: Iterable[Leg] = (),
+    late: NDArray[np.intp] | None = None,
+    *,
+    without: Collection[int] = (),
 ) -> list[Trail]:
     """Return walks that together sew every line once, and the legs to sew again.
 
@@ -26,13 +30,14 @@ def find_trails(
         again: Legs that go over lines a second time; they must begin and end on nodes.
         late: For each line, how late it is sewn: a closed line that may be let in at several
             ends is let in at the latest. None where that does not matter.
+        without: Lines to leave out.
 
     Returns:
         For each connected part at most max(1, odd nodes / 2) walks, where a node's degree
         counts the legs to sew again too, and exactly so many without such legs; in the order
         of their first lines.
     """
-    legs = [_whole(graph, line) for line in range(len(graph.lines))]
+    legs = [_whole(graph, line) for line in range(len(graph.lines)) if line not in without]
     legs += again
     partner = _joined_ends(graph, legs)
     trails = _walk(legs, partner)

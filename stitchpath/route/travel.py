@@ -15,16 +15,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.route.away import Away, find_away, find_near, nearest_first
 
-MOST_IMPROVED = 400
-"""Of more walks only the nearest neighbour's order is taken: improvement takes the square of
-their number in memory."""
+MOST_DISTURBED = 400
+"""An order of more walks is improved once and not disturbed: that takes a time that grows
+little faster than their number."""
+_LONGEST_CHANGED = 3000
+"""No longer part of an order is turned round or moved past, for the same reason."""
 _ROUNDS_EACH, _MOST_ROUNDS = 4, 800
 """How often the order is disturbed: for each walk, and at the most."""
 _LOSS = 0.02
 """An order worse than the best by less than this share is gone on from; less and less."""
-_NEAR = 8
-"""How many are tried after each walk."""
 _LONGEST_MOVED = 3
 _LONGEST_EXCHANGED = 30
 _GAIN_MM = 1e-9
@@ -43,29 +44,17 @@ def shortest_order(ends: NDArray[np.float64], *, start: Points) -> list[tuple[in
     Returns:
         (walk, turned) in order; its travel is never more than that of nearest neighbour.
     """
-    order = _nearest(ends, start)
-    if 1 < len(ends) <= MOST_IMPROVED:
+    order = nearest_first(ends, start)
+    if len(ends) > 1:
         order = _improved(ends, start, order)
     return [(code // 2, bool(code % 2)) for code in order]
-
-
-def _nearest(ends: NDArray[np.float64], start: Points) -> list[int]:
-    """Return codes 2 * walk + turned."""
-    free = ends.copy()
-    order: list[int] = []
-    needle = start
-    for _ in range(len(ends)):
-        away = np.hypot(free[..., 0] - needle[0], free[..., 1] - needle[1]).ravel()
-        code = int(np.argmin(away))
-        order.append(code)
-        needle = ends[code // 2, 1 - code % 2]
-        free[code // 2] = np.inf
-    return order
 
 
 def _improved(ends: NDArray[np.float64], start: Points, order: list[int]) -> list[int]:
     search = _search(ends, start, order)
     search.descend(search.order)
+    if len(ends) > MOST_DISTURBED:
+        return search.order[1:-1]
     best, most = search.order, search.gained
     travel = search.travel()
     chance = np.random.Generator(np.random.PCG64(len(ends)))
@@ -83,20 +72,11 @@ def _improved(ends: NDArray[np.float64], start: Points, order: list[int]) -> lis
 
 
 def _search(ends: NDArray[np.float64], start: Points, order: list[int]) -> "_Search":
-    enters = ends.reshape(-1, 2)  # by code: where the walk is entered
-    leaves = ends[:, ::-1].reshape(-1, 2)
-    count = len(enters)
-    way = np.zeros((count + 2, count + 2))
-    way[:count, :count] = np.hypot(*(leaves[:, None] - enters[None]).transpose(2, 0, 1))
-    way[count, :count] = np.hypot(*(enters - start).T)
-    turned = np.arange(count + 2) ^ 1
-    far = way[:, :count].copy()
-    far[turned[:count], np.arange(count)] = far[np.arange(count), np.arange(count)] = np.inf
-    near = np.argsort(far, axis=1, kind="stable")[:, : min(_NEAR, count - 2)]
+    count = 2 * len(ends)
     search = _Search(
-        ways=(way.tolist(), way.T[turned][:, turned].tolist()),
-        near=near.tolist(),
-        place=[0] * (count // 2 + 1),
+        ways=find_away(ends, start),
+        near=find_near(ends, start),
+        place=[0] * (len(ends) + 1),
     )
     search.take([count, *order, count + 1])
     return search
@@ -106,8 +86,7 @@ def _search(ends: NDArray[np.float64], start: Points, order: list[int]) -> "_Sea
 class _Search:
     """An order while it is improved.
 
-    Walks are codes, 2 * walk + turned; two codes more stand for the needle's place at the start
-    and for the end, which may be anywhere. The order is seen from its start or from its end,
+    Walks are codes, see `away`. The order is seen from its start or from its end,
     each code then turned round, since the same changes are found from either side.
 
     Attributes:
@@ -119,7 +98,7 @@ class _Search:
         from_end: Whether the order is seen from its end.
     """
 
-    ways: tuple[list[list[float]], list[list[float]]]
+    ways: tuple[Away, Away]
     near: list[list[int]]
     place: list[int]
     order: list[int] = field(default_factory=list)
@@ -194,6 +173,8 @@ class _Search:
             if saved <= _GAIN_MM:
                 return None
             at = self.place[wanted // 2]
+            if abs(at - place) > _LONGEST_CHANGED:
+                continue
             turns = order[at] != wanted
             change = self._turning(place, at, saved) if turns else None
             change = change or self._moving(place, at, saved, turns=turns)

@@ -58,7 +58,7 @@ class Walk:
         if walk is None:
             return self
         return Walk(
-            lines=_going_on(self.lines + walk.lines),
+            lines=self.lines[:-1] + _going_on((self.lines[-1], *walk.lines)),
             sources=self.sources + walk.sources,
             nodes=(self.nodes[0], walk.nodes[1]),
         )
@@ -80,8 +80,9 @@ def _going_on(lines: tuple[Line, ...]) -> tuple[Line, ...]:
     """
     changed = list(lines[:1])
     for line in lines[1:]:
-        same = replace(line, stitch_mm=changed[-1].stitch_mm) if line.again else line
-        changed.append(same)
+        stitch_mm = changed[-1].stitch_mm
+        differs = line.again and line.stitch_mm != stitch_mm
+        changed.append(replace(line, stitch_mm=stitch_mm) if differs else line)
     return tuple(changed)
 
 

@@ -17,10 +17,9 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG
 from stitchpath.sewing.limits import StitchLimits
+from stitchpath.sewing.rhythm import WHOLE, Rhythm, shares
 from stitchpath.sewing.stagger import repeat_shifts
 from stitchpath.sewing.thin import far_enough
-
-_WHOLE = 1e-9  # relative: a length that is n stitches but for float noise takes n
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -60,7 +59,11 @@ class _Stretches:
 
 
 def sample_paths(
-    paths: list[Points], stitch_mm: NDArray[np.float64], limits: StitchLimits
+    paths: list[Points],
+    stitch_mm: NDArray[np.float64],
+    limits: StitchLimits,
+    *,
+    goes_again: bool = False,
 ) -> Sampled:
     """Return needle points along polylines.
 
@@ -74,6 +77,8 @@ def sample_paths(
             `SAME_POINT_MM`.
         stitch_mm: The longest stitch chosen for each path, shape (paths,).
         limits: The shortest and longest stitch and the tolerance for curves.
+        goes_again: Whether parts of paths lie on others: a stretch that another path has sewn
+            counts too, and one on a part of a longer straight one gets its holes between those.
 
     Cost: O(vertices + needle points), in whole arrays.
     """
@@ -81,8 +86,12 @@ def sample_paths(
     effort, heads = _effort(segments, limits)
     stretches = _stretches(segments, effort, heads)
     counts = _counts(stretches, limits)
-    shifts = repeat_shifts(stretches.start, stretches.end, stretches.path)
-    stretch, share = _shares(counts, shifts, stretches.length, limits)
+    among = np.zeros_like(stretches.path) if goes_again else stretches.path
+    shifts = repeat_shifts(stretches.start, stretches.end, among)
+    rhythm = Rhythm.of_equal_stitches(counts, shifts)
+    if goes_again:
+        rhythm = rhythm.beside_hosts(stretches.start, stretches.end, stretches.length)
+    stretch, share = shares(rhythm, stretches.length, limits)
     places = partial(_places, segments, effort, stretches)
     stretch, share = _at_tips(places, stretch, share, stretches.path, limits)
     firsts = np.array([path[0] for path in paths])
@@ -146,37 +155,10 @@ def _stretches(
 
 def _counts(stretches: _Stretches, limits: StitchLimits) -> NDArray[np.intp]:
     """Return how many stitches each stretch takes: enough, not too short, never too long."""
-    wanted = np.ceil(stretches.effort * (1 - _WHOLE))
-    at_most = np.floor(stretches.length / limits.shortest_mm * (1 + _WHOLE))
-    at_least = np.ceil(stretches.length / limits.longest_mm * (1 - _WHOLE))
+    wanted = np.ceil(stretches.effort * (1 - WHOLE))
+    at_most = np.floor(stretches.length / limits.shortest_mm * (1 + WHOLE))
+    at_least = np.ceil(stretches.length / limits.longest_mm * (1 - WHOLE))
     return np.maximum(np.maximum(np.minimum(wanted, at_most), at_least), 1).astype(np.intp)
-
-
-def _shares(
-    counts: NDArray[np.intp],
-    shifts: NDArray[np.float64],
-    length: NDArray[np.float64],
-    limits: StitchLimits,
-) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
-    """Return, for each needle point, its stretch and how far along it lies, 0 < share <= 1.
-
-    Shifted points nearer to an end than the shortest stitch are left out; where that leaves a
-    stitch longer than the longest, it gets a point in its middle.
-    """
-    stretch = np.repeat(np.arange(len(counts)), counts + 1)
-    begins = np.cumsum(counts + 1) - (counts + 1)
-    step = np.arange(len(stretch)) - begins[stretch]
-    shift = shifts[stretch]
-    share = np.minimum((step + shift) / counts[stretch], 1.0)
-    room = limits.shortest_mm / length[stretch] * (1 - _WHOLE)
-    stays = (shift == 0) | ((room <= share) & (room <= 1 - share))
-    keep = (step == counts[stretch]) | ((share > 0) & stays)
-    stretch, share, shift = stretch[keep], share[keep], shift[keep]
-    before = np.where(np.diff(stretch, prepend=-1) == 0, np.roll(share, 1), 0.0)
-    is_wide = limits.longest_mm * (1 + _WHOLE) < (share - before) * length[stretch]
-    wide = np.flatnonzero(is_wide & (shift > 0))
-    middle = (share[wide] + before[wide]) / 2
-    return np.insert(stretch, wide, stretch[wide]), np.insert(share, wide, middle)
 
 
 def _places(

@@ -40,7 +40,9 @@ def sew(runs: tuple[Run, ...], machine: Machine, *, draws_up: bool) -> Stitches:
     paths = [path for run in runs for path in _paths(run)]
     limits = StitchLimits.with_rounding_room(machine.shortest_stitch, machine.longest_stitch)
     stitch_mm = np.array([path.stitch_mm for path in paths])
-    sampled = sample_paths([path.points for path in paths], stitch_mm, limits)
+    goes_again = any(line.again for run in runs for line in run.lines)
+    points = [path.points for path in paths]
+    sampled = sample_paths(points, stitch_mm, limits, goes_again=goes_again)
     opens = np.array([path.opens_run for path in paths])
     cuts = opens & machine.cuts_thread
     cuts[0] = False

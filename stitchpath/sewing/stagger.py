@@ -1,10 +1,11 @@
 """Repeated stretches: holes must not fall into the holes of an earlier pass."""
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.geometry.tolerance import MEETING_MM, SAME_POINT_MM
 
 
 def repeat_shifts(
@@ -43,6 +44,58 @@ def repeat_shifts(
     passes[order] = np.arange(len(keys)) - group_start
     shift = np.array([_van_der_corput(count) for count in range(passes.max() + 1)])[passes]
     return np.where(backwards & (shift > 0), 1 - shift, shift)
+
+
+def find_hosts(starts: Points, ends: Points, lengths: NDArray[np.float64]) -> NDArray[np.intp]:
+    """Return for each straight stretch the longer straight one that it lies on, -1 for none.
+
+    Of several the first counts. Stretches that are as long as each other are left to
+    `repeat_shifts`, and bent ones have no host.
+
+    Args:
+        starts: Where each stretch begins, shape (n, 2), mm.
+        ends: Where it ends, shape (n, 2), mm.
+        lengths: How long each is along its path, shape (n,), mm.
+
+    Cost: O(n log n) for stretches of which few lie on others.
+
+    Example:
+        >>> starts = np.array([[0.0, 0.0], [6.0, 0.0]])
+        >>> ends = np.array([[9.0, 0.0], [2.0, 0.0]])
+        >>> find_hosts(starts, ends, np.array([9.0, 4.0])).tolist()
+        [-1, 0]
+    """
+    host = np.full(len(starts), -1)
+    straight = np.flatnonzero(lengths - np.hypot(*(ends - starts).T) <= MEETING_MM)
+    shapes = np.asarray(shapely.linestrings(np.stack([starts, ends], axis=1)[straight]))
+    middles = shapely.points((starts + ends)[straight] / 2)
+    own, other = shapely.STRtree(shapes).query(middles, "dwithin", MEETING_MM)
+    longer = lengths[straight[own]] + MEETING_MM < lengths[straight[other]]
+    own, other = own[longer], other[longer]
+    covers = shapely.dwithin(shapes[other], shapely.points(starts[straight[own]]), MEETING_MM)
+    covers &= shapely.dwithin(shapes[other], shapely.points(ends[straight[own]]), MEETING_MM)
+    row, first = np.unique(own[covers], return_index=True)
+    host[straight[row]] = straight[other[covers][first]]
+    return host
+
+
+def phase_beside(
+    starts: Points, host_starts: Points, host_ends: Points, pitch_mm: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Return where the middles between a host's holes lie, as parts of a stitch from a start.
+
+    Args:
+        starts: Where stretches begin, shape (n, 2), on their hosts.
+        host_starts: Where each's host begins, shape (n, 2), as seen in the stretch's direction.
+        host_ends: Where that ends, shape (n, 2).
+        pitch_mm: The host's stitch, shape (n,).
+
+    Returns:
+        The first middle after each start, 0 <= phase < 1, shape (n,).
+    """
+    ahead = host_ends - host_starts
+    along = ((starts - host_starts) * ahead).sum(axis=1) / np.hypot(*ahead.T)
+    return np.asarray((0.5 - along / pitch_mm) % 1.0)
 
 
 def _van_der_corput(index: int) -> float:

@@ -18,6 +18,7 @@ from pypdf import PdfReader
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.checks import check_plan
 from stitchpath.cli.files import load_project
 from stitchpath.machine import decode, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping
@@ -60,6 +61,12 @@ def test_planning(benchmark: BenchmarkFixture, king: Project) -> None:
     done = timed(benchmark, lambda: plan(king), rounds=_ROUNDS)
     assert done.figures.stitches >= _LEAST_STITCHES
     assert not done.has_errors
+
+
+def test_checking(benchmark: BenchmarkFixture, planned: Plan) -> None:
+    found = timed(benchmark, lambda: check_plan(planned, ()), rounds=_ROUNDS)
+    assert set(found) <= set(planned.findings)
+    assert "batting-gap" in {finding.code for finding in found}
 
 
 def test_sewing(benchmark: BenchmarkFixture, planned: Plan) -> None:

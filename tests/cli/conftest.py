@@ -15,6 +15,12 @@ _PROJECTS = {
         "[pocket.seam]\ncorner_side = 3\ncorner_across = 3\n"
         '[machine]\nfield = ["50 mm", "50 mm"]\n'
     ),
+    "hushed.toml": (
+        "[quilt]\nwidth = 600\nlength = 900\n[batting]\nquilting_distance = 40\n"
+        "[machine]\nspeed = 900\n"
+        '[[checks.silence]]\ncheck = "batting-gap"\nreason = "tied by hand between the lines"\n'
+        '[[checks.silence]]\ncheck = "pause"\nreason = "one needle"\n'
+    ),
     "nothing.toml": "[quilt]\nwidth = 600\nlength = 900\nquilting = []\nedge_stitch = 0\n",
     "wrong.toml": '[quilt]\nwidth = "wide"\nlenght = 900\n',
     "unclosed.toml": 'name = "Harbour\n',

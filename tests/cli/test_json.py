@@ -23,7 +23,17 @@ def test_counts_of_projects_and_stitch_files_share_keys(with_files: Shell) -> No
     of_file, of_project = _json(with_files, "stitchpath count upper.DST rug.toml")
     assert of_file.keys() == of_project.keys() == {"file", "name", "stages", "totals"}
     assert of_file["totals"].keys() == of_project["totals"].keys() == _FIGURES
-    assert [stage.keys() for stage in of_project["stages"]] == [_FIGURES | {"name"}]
+    assert [stage.keys() for stage in of_project["stages"]] == [_FIGURES | {"name", "route"}]
+
+
+def test_count_and_make_say_of_each_stages_route_what_plan_json_says(shell: Shell) -> None:
+    made = _json(shell, "stitchpath make rug.toml --out rug")
+    (counted,) = _json(shell, "stitchpath count rug.toml")
+    plan = json.loads((shell.folder / "rug" / "plan.json").read_text(encoding="utf-8"))
+    routes = [stage["route"] for stage in plan["stages"]]
+    assert all("least_runs" in route for route in routes)
+    for said in (made, counted):
+        assert [stage["route"] for stage in said["stages"]] == routes
 
 
 def test_stitch_files_of_a_project_come_to_what_the_project_comes_to(with_files: Shell) -> None:

@@ -96,7 +96,7 @@ def test_hooping_without_marks_leaves_their_place_empty() -> None:
 
 
 def test_cautions_are_in_it() -> None:
-    assert "never leave the machine running unattended" in sewing_order(small_plan(), _FILES)
+    assert "\n- mind your hands\n" in sewing_order(small_plan(), _FILES)
 
 
 def test_summary_of_several_stages_has_their_sum_and_their_order() -> None:

@@ -42,6 +42,7 @@ def small_plan(name: str = "Larch Lane picnic rug", *, thread: str = "#2a6f77") 
                 limit=100.0,
             ),
             Finding(code="general", level=Level.NOTE, text="mind the cat"),
+            Finding(code="cautions", level=Level.NOTE, text="mind your hands"),
         ),
     )
 

@@ -1,9 +1,14 @@
 """From a project to a plan."""
 
+from itertools import pairwise
+
 import pytest
+import shapely
 
 from stitchpath.model.finding import Level
+from stitchpath.model.plan import Plan
 from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
+from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan, plan_corner
 
 THROW = Project(
@@ -60,3 +65,33 @@ def test_a_corner_can_be_planned_by_itself(hand: str) -> None:
     assert not whole.has_errors
     assert (stage.name, stage.thickness_mm, len(sewn.runs)) == ("seam", 6, 1)
     assert sewn.stitches.needle_points[-1, 1] > sewn.stitches.needle_points[0, 1]
+
+
+def _ribbon(width: float, *, kept: bool) -> Plan:
+    """Return upright lines in two halves, apart by so much; the gap is a keep-out, or bare."""
+    halves = [(20, 20, 260, 80), (20, 100 + width, 260, 80)]
+    gap = Shape(rectangle=(20, 100, 260, width))
+    layouts = tuple(
+        Quilting(
+            layout="parallel",
+            angle=90,
+            spacing=30,
+            area=Shape(rectangle=half),
+            keep_out=(gap,) if kept else (),
+        )
+        for half in halves
+    )
+    quilt = Quilt(width=300, length=200 + width, edge_stitch=0, quilting=layouts)
+    return plan(Project(quilt=quilt, machine=Machine(field=(400, 400))))
+
+
+def test_travel_over_a_keep_out_is_cut() -> None:
+    """Eight lines each way of a ribbon 5 mm wide: bare, the needle hops over it uncut."""
+    bare, kept = _ribbon(5, kept=False), _ribbon(5, kept=True)
+    assert bare.figures.runs < kept.figures.runs
+    ribbon = shapely.box(20, 100.01, 280, 104.99)
+    (stage,) = kept.stages
+    for run in stage.hoopings[0].runs:
+        for before, after in pairwise(run.lines):
+            hop = shapely.LineString([before.points[-1], after.points[0]])
+            assert not shapely.intersects(hop, ribbon)

@@ -37,6 +37,10 @@ def test_columns_are_the_formats_in_order() -> None:
             [f"{format_.farthest_units / 10_000:.5g}" for format_ in FORMATS.values()],
         ),
         (
+            "most stitches, moves and cuts",
+            [_or_unknown(format_.most_records) for format_ in FORMATS.values()],
+        ),
+        (
             "most stitches without a break",
             [_or_unknown(format_.most_in_a_run) for format_ in FORMATS.values()],
         ),

@@ -1,12 +1,14 @@
 """The widest unquilted gap of whole plans, on pieces whose answer is plain."""
 
 import math
+import re
 
 import pytest
 
 from stitchpath.checks.batting_gap import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.project import Batting, Pocket, PocketSeam, Project, Quilt, Quilting
+from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan
 
 
@@ -66,10 +68,53 @@ def test_an_edge_line_counts_as_sewn() -> None:
 def test_a_gap_within_the_limit_is_a_note_and_a_wider_one_a_warning() -> None:
     (note,) = _findings(Quilting(spacing=100), allowed=100)
     assert (note.level, note.help, note.limit) == (Level.NOTE, "", 100)
-    assert note.text == "the widest gap on the quilt is 100 mm; the batting allows 100 mm"
+    assert note.text == (
+        "the widest gap on the quilt is 100 mm, with room for a square of 100 mm; "
+        "the batting allows 100 mm"
+    )
     (warning,) = _findings(Quilting(spacing=100), allowed=90)
     assert warning.level is Level.WARNING
-    assert warning.help == "make the spacing 90 mm or less"
+    assert warning.help == "make the spacing of crosshatch 90 mm or less"
+
+
+@pytest.mark.parametrize(
+    "layout",
+    ["crosshatch", "parallel", "diagonal", "hanging-diamonds", "orange-peel", "clamshell",
+     "double-diagonal", "serpentine"],
+)  # fmt: skip
+def test_the_spacing_that_is_advised_passes(layout: str) -> None:
+    (warning,) = _findings(Quilting(layout=layout, spacing=160), allowed=70, edge_stitch=8)
+    assert warning.level is Level.WARNING
+    told = re.fullmatch(rf"make the spacing of {layout} (\d+) mm or less", warning.help)
+    assert told is not None
+    (note,) = _findings(
+        Quilting(layout=layout, spacing=float(told[1])), allowed=70, edge_stitch=8
+    )
+    assert note.level is Level.NOTE
+
+
+def test_the_advised_spacing_is_the_widest_that_a_ruler_shows() -> None:
+    """A crosshatch of 71 mm has gaps of 71 mm, and a ruler shows whole millimetres."""
+    (warning,) = _findings(Quilting(spacing=100), allowed=70.6)
+    assert warning.help == "make the spacing of crosshatch 70 mm or less"
+    (wide,) = _findings(Quilting(spacing=72), allowed=70.6)
+    assert wide.level is Level.WARNING
+
+
+def test_a_gap_that_no_layout_leaves_by_itself_is_not_mended_by_spacing() -> None:
+    """Two bands of close lines with 300 mm between them."""
+    bands = [
+        Quilting(layout="parallel", spacing=20, area=Shape(rectangle=(0, top, 600, 300)))
+        for top in (0, 600)
+    ]
+    (warning,) = _findings(*bands, allowed=70)
+    assert warning.help == "make margins smaller, or lay another layout there"
+
+
+def test_a_square_beside_the_gap_is_smaller_where_lines_slant() -> None:
+    """Between parallel lines both are the spacing; in a circle's worth of room it is less."""
+    (note,) = _findings(Quilting(layout="parallel", spacing=75, angle=90.0))
+    assert "75 mm, with room for a square of 75 mm" in note.text
 
 
 def test_a_gap_is_pointed_at() -> None:

@@ -25,7 +25,7 @@ def _stage(**figures: float) -> Stage:
             "mm",
             (
                 "quilt: 177 runs; the lines cannot be sewn in fewer without sewing some twice; "
-                "no run is closed in"
+                "no line is closed in by lines sewn before"
             ),
         ),
         (
@@ -33,7 +33,7 @@ def _stage(**figures: float) -> Stage:
             "in",
             (
                 "quilt: 163 runs; sewn only once, the lines take at least 177; "
-                "1.2 m is sewn twice to save 14 cuts; no run is closed in"
+                "1.2 m is sewn twice to save 14 cuts; no line is closed in by lines sewn before"
             ),
         ),
         (
@@ -42,7 +42,7 @@ def _stage(**figures: float) -> Stage:
             (
                 "quilt: 1 run; sewn only once, the lines take at least 2; "
                 "2 in is sewn twice to save 1 cut; "
-                "1 run is closed in by runs sewn before: look for pleats there"
+                "1 line is closed in by lines sewn before: look for pleats there"
             ),
         ),
         (
@@ -51,7 +51,27 @@ def _stage(**figures: float) -> Stage:
             (
                 "quilt: 1,500 runs; sewn only once, the lines take at least 1,503; "
                 "short hops with the thread uncut save 3 cuts; "
-                "12 runs are closed in by runs sewn before: look for pleats there"
+                "12 lines are closed in by lines sewn before: look for pleats there"
+            ),
+        ),
+        (
+            {"runs": 9, "least_runs": 12, "retraced_mm": 40.0, "open_cuts": 4},
+            "cm",
+            (
+                "quilt: 9 runs; sewn only once, the lines take at least 12; "
+                "4 cm is sewn twice to save 3 cuts; "
+                "no line is closed in by lines sewn before; "
+                "4 cuts are made to keep loops open; "
+                "`close_loops = true` under [route] saves as many"
+            ),
+        ),
+        (
+            {"runs": 9, "least_runs": 9, "open_cuts": 1},
+            "mm",
+            (
+                "quilt: 9 runs; the lines cannot be sewn in fewer without sewing some twice; "
+                "no line is closed in by lines sewn before; 1 cut is made to keep loops open; "
+                "`close_loops = true` under [route] saves as many"
             ),
         ),
     ],

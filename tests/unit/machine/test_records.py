@@ -1,5 +1,7 @@
 """Integer records: hops, order, limits."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -146,6 +148,15 @@ def test_pes_holds_65_535_stitches_in_a_run_and_no_more() -> None:
     with pytest.raises(FormatError, match="at most 65535 stitches in a run, not 65536"):
         make_records(units, op, FORMATS["pes"])
     assert len(make_records(units, op, FORMATS["dst"]).op) == len(op) + 1  # and a hop to it
+
+
+def test_more_records_than_the_header_counts_are_refused() -> None:
+    """Two stitches, and a cut of three records: five in all, as a dst header counts them."""
+    units, op = np.array([[0, 0], [1, 0], [1, 0]]), np.array([S, S, C], dtype=np.uint8)
+    enough, short = (replace(FORMATS["dst"], most_records=most) for most in (6, 4))
+    assert len(make_records(units, op, enough).op) >= 3
+    with pytest.raises(FormatError, match="at most 4 records"):
+        make_records(units, op, short)
 
 
 @pytest.mark.parametrize("name", ["dst", "pes", "vp3"])

@@ -1,6 +1,7 @@
 """Where arrows stand."""
 
 import numpy as np
+import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
@@ -23,7 +24,7 @@ def test_short_stretches_between_corners_have_none() -> None:
     corner = Polylines.of([np.array([[0.0, 0.0], [15.0, 0.0], [15.0, 15.0], [15.0, 100.0]])])
     places, ways = arrow_places(corner, every_mm=500, least_mm=20)
     assert ways.tolist() == [[0.0, 1.0]]
-    assert places.tolist() == [[15.0, 38.0]]
+    assert places.tolist() == [[15.0, 31.0]]
 
 
 def test_the_way_from_one_line_to_the_next_has_none() -> None:
@@ -31,6 +32,20 @@ def test_the_way_from_one_line_to_the_next_has_none() -> None:
         [np.array([[0.0, 0.0], [5.0, 0.0]]), np.array([[90.0, 0.0], [95.0, 0.0]])]
     )
     assert not len(arrow_places(apart, every_mm=50, least_mm=20)[0])
+
+
+@pytest.mark.parametrize("turn", [0, 45])
+def test_arrows_of_crossing_lines_do_not_meet(turn: float) -> None:
+    """A grid of lines, in whichever direction each is sewn."""
+    place = np.arange(0.0, 161.0, 20.0)
+    level = [np.array([[0.0, y], [160.0, y]]) for y in place]
+    upright = [np.array([[x, 0.0], [x, 160.0]]) for x in place]
+    cos, sin = np.cos(np.radians(turn)), np.sin(np.radians(turn))
+    lines = [one @ np.array([[cos, sin], [-sin, cos]]) for one in [*level, *upright]]
+    sewn = [one[::-1] if index % 2 else one for index, one in enumerate(lines)]
+    places, _ = arrow_places(Polylines.of(sewn), every_mm=500, least_mm=20)
+    away = np.hypot(*(places[:, None] - places[None]).transpose(2, 0, 1))
+    assert away[np.triu_indices(len(places), 1)].min() > 5
 
 
 def test_nothing_has_none() -> None:

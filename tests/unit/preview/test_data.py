@@ -50,7 +50,7 @@ def test_the_promised_keys_are_there() -> None:
     )
     keys(hooping, "seconds top_thread_mm bobbin_thread_mm marks route")
     for routed in (stage, hooping):
-        keys(routed["route"], "least_runs retraced_mm travel_mm islands")
+        keys(routed["route"], "least_runs retraced_mm travel_mm islands open_cuts")
     keys(hooping["marks"][0], "name piece field")
     keys(stage["totals"], "stitches thread_cuts seconds top_thread_mm bobbin_thread_mm bobbins")
     keys(DATA["cutting"][0], "what width length count")

@@ -79,6 +79,16 @@ def test_each_layer_is_there_with_a_title_for_readers() -> None:
         assert title.text
 
 
+def test_a_triangle_stands_round_each_place_that_is_warned_of() -> None:
+    """Its corners' middle is the finding's place; notes and other stages have none."""
+    svg = draw_stage(PLAN, QUILT)
+    (triangle,) = path_in(svg, "warnings", stroke=INK)
+    assert np.asarray(triangle)[:3].mean(axis=0) == pytest.approx((90.0, 120.12), abs=0.3)
+    assert "a check warns of this place" in texts(svg, "legend")
+    (quiet,) = (stage for stage in PLAN.stages if stage.name == "seam")
+    assert "a check warns of this place" not in texts(draw_stage(PLAN, quiet), "legend")
+
+
 def test_the_thread_is_every_stitch_of_the_stage() -> None:
     drawn = path_in(draw_stage(PLAN, QUILT), "thread", stroke=QUILT.thread.top)
     sewn = np.concatenate([one.stitches.needle_points for one in QUILT.hoopings])
@@ -192,7 +202,7 @@ def test_a_stage_with_nothing_sewn_is_a_picture_of_the_piece() -> None:
     (outline,) = path_in(svg, "piece", stroke=INK)
     assert outline[0].tolist() == outline[-1].tolist() == [0, 0]
     assert outline.max(axis=0).tolist() == [WIDTH, LENGTH]
-    assert texts(svg, "legend") == ["finished edge of the piece"]
+    assert texts(svg, "legend") == ["finished edge of the piece", "a check warns of this place"]
 
 
 @pytest.mark.parametrize(

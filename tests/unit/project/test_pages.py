@@ -73,7 +73,7 @@ def tables_of(heading: str) -> list[Path]:
 
 
 def _with_items(path: Path) -> Path:
-    lists = {"quilting", "keep_out"}
+    lists = {"quilting", "keep_out", "silence"}
     return tuple(part for name in path for part in ((name, 0) if name in lists else (name,)))
 
 

@@ -39,7 +39,12 @@ def test_a_cut_costs_more_where_the_maker_snips() -> None:
 
 
 def test_the_rules_of_a_project_are_taken_over() -> None:
-    rules = RouteRules(travel="retrace", again_penalty=0.2, parallel="same")
+    rules = RouteRules(travel="retrace", again_penalty=0.2, parallel="same", close_loops=True)
     assert find_costs(rules, Machine(speed=500)) == Costs(
-        travel="retrace", cut_seconds=5, penalty_per_mm=0.2, speed=500, same_direction=True
+        travel="retrace",
+        cut_seconds=5,
+        penalty_per_mm=0.2,
+        speed=500,
+        same_direction=True,
+        closes_loops=True,
     )

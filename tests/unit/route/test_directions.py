@@ -9,7 +9,17 @@ import shapely
 
 from stitchpath.model.line import Line, LineKind
 from stitchpath.route.costs import Costs
-from stitchpath.route.directions import JUMP_SECONDS_PER_MM, Needle, Ways, directed
+from stitchpath.route.directions import (
+    TRAVEL_SECONDS_PER_MM,
+    Choice,
+    Turned,
+    Ways,
+    cheapest,
+    onward,
+    passages,
+    standing,
+    traced,
+)
 from stitchpath.route.graph import line_graph
 from stitchpath.route.joins import find_joins
 from stitchpath.route.trails import find_trails
@@ -27,16 +37,24 @@ def _scene(lines: list[Line]) -> tuple[list[Walk], Ways]:
     return own, Ways(joins=find_joins(graph, COSTS))
 
 
-def _cost(walks: list[Walk], ways: Ways, needle: Needle, turns: tuple[bool, ...]) -> float:
+def _directed(
+    walks: list[Walk], turns: list[tuple[bool, ...]], ways: Ways, needle: Choice
+) -> tuple[float, list[Turned]]:
+    both = [passages(walk, turn) for walk, turn in zip(walks, turns, strict=True)]
+    best = cheapest(onward([needle], both, ways))
+    return best.seconds, traced(best)
+
+
+def _cost(walks: list[Walk], ways: Ways, needle: Choice, turns: tuple[bool, ...]) -> float:
     """What a choice of directions costs, by its words: a join, else a hop, else a cut."""
     sewn = [walk.reversed() if turn else walk for walk, turn in zip(walks, turns, strict=True)]
-    places = [(needle.node, tuple(needle.place))]
+    places = [(needle.passage.nodes[1], needle.passage.end)]
     places += [(walk.nodes[1], tuple(walk.ends[1])) for walk in sewn]
     total = 0.0
     for (node, place), walk in zip(places, sewn, strict=False):
         join = ways.joins.seconds(node, walk.nodes[0])
         way = dist(place, walk.ends[0])
-        hop = way * JUMP_SECONDS_PER_MM + (0 if way <= 6 else COSTS.cut_seconds)
+        hop = way * TRAVEL_SECONDS_PER_MM + (0 if way <= 6 else COSTS.cut_seconds)
         total += hop if join is None else join
     return total
 
@@ -53,18 +71,18 @@ def test_directions_are_the_best_of_all(seed: int) -> None:
     turns: list[tuple[bool, ...]] = [
         ((False, True), (False,), (True,))[chance.choice(3, p=[0.8, 0.1, 0.1])] for _ in walks
     ]
-    needle = Needle(place=(100.0, 30.0))
-    seconds, sewn = directed(walks, turns, ways, needle)
+    needle = standing((100.0, 30.0))
+    seconds, sewn = _directed(walks, turns, ways, needle)
     best = min((_cost(walks, ways, needle, choice) for choice in product(*turns)), default=inf)
     assert seconds == pytest.approx(best)
     taken = tuple(each.turned for each in sewn)
     assert _cost(walks, ways, needle, taken) == pytest.approx(best)
-    assert [each.index for each in sewn] == list(range(count))
+    assert [each.walk.sources for each in sewn] == [walk.sources for walk in walks]
 
 
 def test_channels_on_an_edge_go_to_and_fro_and_are_joined_there() -> None:
     walks, ways = _scene([line([(x, 0), (x, 80)]) for x in (10, 30, 50, 70)])
-    _, sewn = directed(walks, [(False, True)] * 4, ways, Needle(place=(10.0, 80.0)))
+    _, sewn = _directed(walks, [(False, True)] * 4, ways, standing((10.0, 80.0)))
     assert [(each.turned, each.joined) for each in sewn] == [
         (True, False), (False, True), (True, False), (False, True),
     ]  # fmt: skip
@@ -72,25 +90,25 @@ def test_channels_on_an_edge_go_to_and_fro_and_are_joined_there() -> None:
 
 def test_the_first_walk_may_be_joined_to_where_the_needle_stands() -> None:
     walks, ways = _scene([line([(30, 0), (30, 80)]), line([(50, 0), (50, 80)])])
-    stands = Needle(place=(50.0, 0.0), node=walks[1].nodes[0])
-    seconds, sewn = directed(walks[:1], [(False, True)], ways, stands)
+    stands = standing((50.0, 0.0), walks[1].nodes[0])
+    seconds, sewn = _directed(walks[:1], [(False, True)], ways, stands)
     assert sewn[0].joined
     assert seconds == pytest.approx(20 * 0.1)
-    nowhere = Needle(place=(50.0, 0.0))
-    assert not directed(walks[:1], [(False, True)], ways, nowhere)[1][0].joined
+    nowhere = standing((50.0, 0.0))
+    assert not _directed(walks[:1], [(False, True)], ways, nowhere)[1][0].joined
 
 
 def test_without_joins_a_short_hop_still_saves_the_cut() -> None:
     walks, ways = _scene([line([(10, 0), (10, 80)]), line([(14, 0), (14, 80)])])
-    seconds, sewn = directed(
-        walks, [(False, True)] * 2, ways.without_joins(), Needle(place=(10.0, 80.0))
+    seconds, sewn = _directed(
+        walks, [(False, True)] * 2, ways.without_joins(), standing((10.0, 80.0))
     )
-    assert seconds == pytest.approx(4 * JUMP_SECONDS_PER_MM)
+    assert seconds == pytest.approx(4 * TRAVEL_SECONDS_PER_MM)
     assert not any(each.joined for each in sewn)
 
 
 def test_a_hop_over_a_barrier_costs_a_cut() -> None:
     walks, ways = _scene([line([(10, 5), (10, 80)]), line([(14, 5), (14, 80)])])
     barred = Ways(joins=ways.joins, barriers=shapely.box(11, -9, 12, 99))
-    seconds, _ = directed(walks, [(False, True)] * 2, barred, Needle(place=(10.0, 80.0)))
+    seconds, _ = _directed(walks, [(False, True)] * 2, barred, standing((10.0, 80.0)))
     assert seconds > COSTS.cut_seconds

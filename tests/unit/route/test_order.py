@@ -1,5 +1,6 @@
 """The order of a hooping's lines, their directions, and where the thread is cut."""
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
@@ -12,6 +13,7 @@ from stitchpath.model.route import Route
 from stitchpath.route.costs import Costs
 from stitchpath.route.hops import UNCUT_TRAVEL_MM
 from stitchpath.route.order import order_runs
+from tests.strategies import planar_graph
 from tests.support.lines import assert_same_line, line
 
 MIDDLE: Final = (45.0, 45.0)
@@ -35,6 +37,12 @@ def _upright(*places: float, top: float = 0, foot: float = 90) -> list[Line]:
 
 def _level(*places: float) -> list[Line]:
     return [line([(0, y), (90, y)]) for y in places]
+
+
+def _grid_of_seed(seed: int) -> tuple[Line, ...]:
+    """Return a grid of short lines of which some are missing."""
+    chance = np.random.default_rng(seed)
+    return planar_graph(chance, most=int(chance.integers(3, 9)))
 
 
 # What comes first -----------------------------------------------------------------------------
@@ -76,12 +84,12 @@ def test_sets_follow_one_after_the_other_each_from_the_middle_out() -> None:
         [60, 75, 45, 30, 15],
     )
     assert {float(np.ptp(one.points[:, 1])) for one in ordered[5:]} == {0.0}
-    away = [abs(float(one.points[0, 1]) - 45) for one in ordered[5:]]
-    side = [float(one.points[0, 1]) >= 45 for one in ordered[5:]]
-    for one in (True, False):
-        own = [distance for distance, where in zip(away, side, strict=True) if where is one]
-        assert own == sorted(own)
-    assert side in (sorted(side), sorted(side, reverse=True))
+    assert [one.points[0, 1] for one in ordered[5:]] in (
+        [45, 60, 75, 30, 15],
+        [45, 30, 15, 60, 75],
+        [30, 15, 45, 60, 75],
+        [60, 75, 45, 30, 15],
+    )
 
 
 # Directions -----------------------------------------------------------------------------------
@@ -174,9 +182,9 @@ def test_the_edge_line_goes_with_the_outermost_line_and_is_sewn_after_it() -> No
 def test_channels_that_end_on_an_edge_line_are_one_run() -> None:
     lines = (*_level(15, 30, 45, 60, 75), RING)
     route = order_runs(lines, EDGE, middle=(45, 15))  # all on one side of the middle
-    assert route.figures.runs == 2
+    assert route.figures.runs == 1
     assert route.figures.least_runs == 5
-    assert route.figures.retraced_mm == pytest.approx(3 * 15)
+    assert route.figures.retraced_mm == pytest.approx(4 * 15)
 
 
 def test_the_same_channels_are_cut_where_that_is_asked_for() -> None:
@@ -190,7 +198,7 @@ def test_no_join_leads_over_a_barrier() -> None:
     lines = (*_level(15, 30, 45, 60, 75), RING)
     sides = shapely.union_all([shapely.box(x, 36, x + 2, 39) for x in (-1, 89)])
     route = order_runs(lines, EDGE, middle=(45, 15), barriers=sides)
-    assert route.figures.runs == 3
+    assert route.figures.runs == 2
 
 
 def test_lines_that_another_set_will_cross_are_not_joined() -> None:
@@ -200,6 +208,85 @@ def test_lines_that_another_set_will_cross_are_not_joined() -> None:
     assert all(len(run.lines) == 1 for run in first)
     assert route.figures.islands == 0
     assert route.figures.retraced_mm > 0
+
+
+def test_the_set_of_more_lines_is_sewn_last_since_that_is_the_one_joined() -> None:
+    """Seven upright lines and three level ones: joining the seven saves more cuts."""
+    lines = (*_upright(*range(15, 90, 10)), *_level(15, 45, 75), RING)
+    ordered = _order(order_runs(lines, EDGE, middle=MIDDLE))
+    assert [float(np.ptp(one.points[:, 1])) for one in ordered[:3]] == [0.0] * 3
+    kept = _order(order_runs(lines, CUT, middle=MIDDLE))
+    assert [float(np.ptp(one.points[:, 0])) for one in kept[:8]] == [0.0] * 8
+
+
+def test_lines_of_a_set_that_nothing_crosses_are_joined_beside_others_that_are_crossed() -> (
+    None
+):
+    """Level lines: upright ones cross the upper three only."""
+    crossed, free = _level(5, 15, 25), _level(60, 70, 80)
+    block = _upright(*range(10, 90, 10), foot=30)
+    route = order_runs((*crossed, *free, *block, RING), EDGE, middle=(45, 0))
+    heights = [
+        {
+            float(one.points[0, 1])
+            for one in run.lines
+            if one.kind is LineKind.QUILTING and np.ptp(one.points[:, 1]) == 0
+        }
+        for run in route.runs
+    ]
+    assert {60, 70, 80} in heights
+    assert all({each} in heights for each in (5, 15, 25))
+    assert route.figures.islands == 0
+
+
+def test_loops_are_closed_where_that_is_asked_for_and_lines_in_them_are_told() -> None:
+    lines = (*_upright(15, 30, 45, 60, 75), *_level(15, 30, 45, 60, 75), RING)
+    kept = order_runs(lines, EDGE, middle=MIDDLE).figures
+    closed = order_runs(lines, replace(EDGE, closes_loops=True), middle=MIDDLE).figures
+    assert (kept.islands, closed.open_cuts) == (0, 0)
+    assert closed.islands > 0
+    assert kept.runs - closed.runs == kept.open_cuts > 0
+
+
+def test_lines_of_one_run_may_close_one_another_in() -> None:
+    ring, inner = line(RING.points), line([(0, 0), (40, 40)])
+    route = order_runs((ring, inner), CUT, middle=MIDDLE)
+    (run,) = route.runs
+    assert route.figures.islands == (len(run.lines[0].points) > 2)
+
+
+def test_rings_within_rings_are_sewn_from_the_inside_out() -> None:
+    """Least travel from the needle's place would begin with the outermost."""
+    rings = [line([(-r, -r), (r, -r), (r, r), (-r, r), (-r, -r)]) for r in (80, 60, 40, 20)]
+    route = order_runs(tuple(rings), CUT, middle=(90, 90))
+    assert [float(one.points.max()) for one in _order(route)] == [20, 40, 60, 80]
+    assert route.figures.islands == 0
+
+
+def test_joins_are_given_up_where_they_close_lines_in() -> None:
+    """One run that closes two lines in, or two runs that close in none."""
+    lines = _grid_of_seed(121)
+    given_up, closed = (
+        order_runs(
+            lines, replace(RETRACE, cut_seconds=20, closes_loops=closes), middle=(0, 0)
+        ).figures
+        for closes in (False, True)
+    )
+    assert (closed.runs, closed.islands) == (1, 2)
+    assert (given_up.runs, given_up.islands, given_up.open_cuts) == (2, 0, 1)
+    assert given_up.retraced_mm == 0
+
+
+@pytest.mark.parametrize("seed", [8, 140])
+def test_sets_are_given_up_where_they_close_lines_in(seed: int) -> None:
+    """Short lines that happen to run the same way but lie in one another's loops."""
+    lines = _grid_of_seed(seed)
+    given_up, closed = (
+        order_runs(lines, replace(EDGE, closes_loops=closes), middle=(0, 0)).figures
+        for closes in (False, True)
+    )
+    assert given_up.islands == 0 < closed.islands
+    assert given_up.runs == given_up.least_runs
 
 
 def test_no_stretch_is_sewn_a_third_time() -> None:

@@ -33,8 +33,11 @@ def test_waves_run_along_and_rings_run_every_way() -> None:
 def test_levels_count_from_the_middle_out_on_either_side() -> None:
     lines = tuple(line([(0, y), (90, y)]) for y in (0, 10, 20, 30, 40))
     sets = find_sets(lines, (45, 20))
-    assert sets.side.tolist() == [-1, -1, 1, 1, 1]
-    assert sets.level.tolist() == [1, 0, 0, 1, 2]
+    assert sets.side.tolist() == [-1, -1, 0, 1, 1]
+    assert sets.level.tolist() == [2, 1, 0, 1, 2]
+    apart = find_sets(lines, (45, 15))
+    assert apart.side.tolist() == [-1, -1, 1, 1, 1]
+    assert apart.level.tolist() == [1, 0, 0, 1, 2]
 
 
 def test_parts_of_one_line_have_one_level_and_their_places_along() -> None:

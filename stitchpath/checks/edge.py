@@ -1,0 +1,122 @@
+"""Does the needle keep to the cloth?
+
+Measure: how far each needle point lies outside or inside the piece's finished edge, and inside
+the pocket's edge where the pocket is sewn on. Outside the edge there is nothing to sew. Nearer
+than 1.5 mm to a turned edge the needle may slip off the fold or fray it (common practice, no
+source): a line that runs there is warned of, one that only ends there is noted. A bound edge
+hides what lies beside it.
+
+Limits: pieces are rectangles, and edges are where they were planned; cloth gives by more than
+that.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.model.finding import Finding, Level
+from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.units import Unit, format_length
+
+CODE = "edge"
+NEAR_MM: Final = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Rims:
+    """How far inside an edge the two ends of each stitch lie, shape (k, 2), mm; and where."""
+
+    inside: NDArray[np.float64]
+    places: Points
+    edge: Literal["finished edge", "pocket's edge"]
+
+
+def check(plan: Plan) -> Iterator[Finding]:
+    """Point at needle points off the piece, and at stitches beside a turned edge."""
+    project = plan.project
+    for stage in plan.stages:
+        outline = stage.piece.outline
+        rims = _rims(stage, outline)
+        yield from _off(stage, rims, project.units)
+        if stage.piece.shadow is not None and stage.name == "seam":
+            yield from _near(stage, _rims(stage, stage.piece.shadow), project.units)
+        if stage.piece.name == "pocket" or project.quilt.edge == "turned":
+            yield from _near(stage, rims, project.units)
+
+
+def _rims(stage: Stage, outline: Points) -> _Rims:
+    """Return the stitches of which one end lies near an edge or beyond."""
+    parts = [np.empty((0, 2, 2)), *(_near_edge(one, outline) for one in stage.hoopings)]
+    places = np.concatenate(parts)
+    own = outline is stage.piece.outline
+    return _Rims(
+        inside=_inside(places, outline),
+        places=places,
+        edge="finished edge" if own else "pocket's edge",
+    )
+
+
+def _near_edge(sewn: SewnHooping, outline: Points) -> NDArray[np.float64]:
+    xy = sewn.stitches.xy
+    near = _inside(xy, outline) < NEAR_MM
+    if not near.any():
+        return np.empty((0, 2, 2))
+    rows = sewn.stitches.stitch_rows
+    return np.asarray(xy[rows[near[rows].any(axis=1)]])
+
+
+def _inside(places: NDArray[np.float64], outline: Points) -> NDArray[np.float64]:
+    """Return how far inside the box of an outline places lie; negative outside."""
+    low, high = outline.min(axis=0), outline.max(axis=0)
+    return np.asarray(np.minimum(places - low, high - places).min(axis=-1))
+
+
+def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
+    off = rims.inside[:, 1] < -GRID_MM
+    if off.any():
+        worst = int(rims.inside[:, 1].argmin())
+        out = float(-rims.inside[worst, 1])
+        yield Finding(
+            code=CODE,
+            level=Level.ERROR,
+            text=f"{int(off.sum()):,} needle points lie off the {stage.piece.name}, up to "
+            f"{format_length(out, unit)} outside its edge, where 0 is allowed",
+            help="keep lines and drawings inside the finished edge",
+            stage=stage.name,
+            where=_place(rims.places[worst, 1]),
+            value=out,
+            limit=0.0,
+        )
+
+
+def _near(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
+    near = (rims.inside >= -GRID_MM) & (rims.inside < NEAR_MM)
+    along = np.flatnonzero(near.all(axis=1))
+    ends = np.flatnonzero(near.any(axis=1))
+    if not len(ends):
+        return
+    rows = along if len(along) else ends
+    worst = int(rows[rims.inside[rows].min(axis=1).argmin()])
+    least, limit = max(float(rims.inside[worst].min()), 0.0), format_length(NEAR_MM, unit)
+    run = f"{len(along):,} stitches run" if len(along) else f"{len(ends):,} line ends lie"
+    yield Finding(
+        code=CODE,
+        level=Level.WARNING if len(along) else Level.NOTE,
+        text=f"{run} nearer than {limit} to the {rims.edge}, the nearest "
+        f"{format_length(least, unit)} from it: the needle may slip off the fold",
+        help="give the quilting a margin, or the seam a larger inset",
+        stage=stage.name,
+        where=_place(rims.places[worst, int(rims.inside[worst].argmin())]),
+        value=least,
+        limit=NEAR_MM,
+    )
+
+
+def _place(point: Points) -> tuple[float, float]:
+    x, y = point.tolist()
+    return x, y

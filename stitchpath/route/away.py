@@ -1,0 +1,138 @@
+"""Travel between the ends of walks, looked up in a table or measured when asked for.
+
+Walks are codes, 2 * walk + turned. Two codes more stand for the needle's place at the start and
+for the end, which may be anywhere. A code with its last bit changed is the same walk the other
+way round, and the end for the start.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import dist
+from typing import Protocol, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import cKDTree
+
+from stitchpath.geometry.points import Points
+
+MOST_IN_A_TABLE = 400
+"""Of more walks travel is measured when asked for: a table takes the square of their number."""
+_NEAR = 8
+"""How many are tried after each walk."""
+
+
+class Row(Protocol):
+    """The travel from one code to each, mm."""
+
+    def __getitem__(self, code: int, /) -> float:
+        """Return the travel to a code."""
+        ...
+
+
+Away: TypeAlias = Sequence[Row]
+"""The travel from each code to each, mm."""
+
+_Spot: TypeAlias = tuple[float, ...] | None
+"""A place; None is anywhere, and takes no travel."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Measured:
+    """A row that is measured when asked for."""
+
+    place: _Spot
+    places: list[_Spot]
+
+    def __getitem__(self, code: int, /) -> float:
+        to = self.places[code]
+        return 0.0 if self.place is None or to is None else dist(self.place, to)
+
+
+def find_away(ends: NDArray[np.float64], start: Points) -> tuple[Away, Away]:
+    """Return the travel between walks in an order, seen from its start and from its end.
+
+    Args:
+        ends: Where each walk begins and ends, shape (n, 2, 2), mm.
+        start: Where the needle is, shape (2,).
+    """
+    if len(ends) <= MOST_IN_A_TABLE:
+        return _table(ends, start)
+    enters: list[_Spot] = [tuple(end) for end in ends.reshape(-1, 2).tolist()]
+    leaves = [enters[code ^ 1] for code in range(len(enters))]
+    needle = tuple(start.tolist())
+    forwards, backwards = [*enters, None, None], [*enters, None, needle]
+    return (
+        [_Measured(place=place, places=forwards) for place in (*leaves, needle, None)],
+        [_Measured(place=place, places=backwards) for place in (*leaves, None, None)],
+    )
+
+
+def _table(
+    ends: NDArray[np.float64], start: Points
+) -> tuple[list[list[float]], list[list[float]]]:
+    enters = ends.reshape(-1, 2)
+    leaves = ends[:, ::-1].reshape(-1, 2)
+    count = len(enters)
+    way = np.zeros((count + 2, count + 2))
+    way[:count, :count] = np.hypot(*(leaves[:, None] - enters[None]).transpose(2, 0, 1))
+    way[count, :count] = np.hypot(*(enters - start).T)
+    turned = np.arange(count + 2) ^ 1
+    return way.tolist(), way.T[turned][:, turned].tolist()
+
+
+def find_near(ends: NDArray[np.float64], start: Points) -> list[list[int]]:
+    """Return for each code those that are near after it, nearest first.
+
+    Args:
+        ends: Where each walk begins and ends, shape (n, 2, 2), mm; n >= 2.
+        start: Where the needle is, shape (2,).
+
+    Cost: O(n log n).
+    """
+    enters = ends.reshape(-1, 2)
+    leaves = np.vstack([ends[:, ::-1].reshape(-1, 2), start, start])
+    wanted = min(_NEAR + 2, len(enters))
+    _, found = cKDTree(enters).query(leaves, k=wanted)
+    return [
+        [code for code in row if code // 2 != own // 2][:_NEAR]
+        for own, row in enumerate(found.tolist())
+    ]
+
+
+def nearest_first(ends: NDArray[np.float64], start: Points) -> list[int]:
+    """Return codes in the order of plain nearest neighbour, of equals the smallest first.
+
+    Cost: O(n log n) where ends are spread; the tree is built anew when half is sewn.
+    """
+    enters = ends.reshape(-1, 2)
+    left = np.ones(len(enters), dtype=np.bool_)
+    order: list[int] = []
+    needle = start
+    codes = np.arange(len(enters))
+    tree = cKDTree(enters)
+    while len(order) < len(ends):
+        if 2 * np.count_nonzero(left) <= len(codes):
+            codes = np.flatnonzero(left)
+            tree = cKDTree(enters[codes])
+        code = _nearest(tree, codes, left, needle)
+        order.append(code)
+        needle = enters[code ^ 1]
+        left[[code, code ^ 1]] = False
+    return order
+
+
+def _nearest(
+    tree: cKDTree, codes: NDArray[np.intp], left: NDArray[np.bool_], needle: Points
+) -> int:
+    """Return the nearest code that is left, looking at twice as many until one is."""
+    many = _NEAR
+    while True:
+        away, found = tree.query(needle, k=min(many, len(codes)))
+        near = codes[np.atleast_1d(found)]
+        own = left[near]
+        if own.any():
+            nearest = np.atleast_1d(away)[own].min()
+            within = codes[tree.query_ball_point(needle, nearest)]
+            return int(min(within[left[within]], default=int(near[own][0])))
+        many *= 2
