@@ -16,7 +16,7 @@ from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.refits import keep_refit, load_refits, refit_lines, refits_path, refitted
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.cli.usage import UsageError
-from stitchpath.errors import EXIT_DONE, StitchpathError
+from stitchpath.errors import EXIT_DONE, OutputError, StitchpathError
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.hoopings.refit import (
     MOST_ALLOWED_STRETCH,
@@ -82,7 +82,7 @@ def refit_project(path: Path, options: RefitOptions, *, as_json: bool) -> int:
     )
     write_file(out, data, replace=options.replace)
     kept = make_refit(stage.name, sewn.hooping, fit, file=out.name)
-    keep_refit(path, kept)
+    _keep(path, kept, out)
     if as_json:
         say_json(_data(kept, fit, out))
     else:
@@ -90,6 +90,15 @@ def refit_project(path: Path, options: RefitOptions, *, as_json: bool) -> int:
     _tell_rest(bare, fit, refit_lines(bare, others))
     tell(plain(f"\nwrote `{out}`, and noted it in `{refits_path(path)}`"))
     return EXIT_DONE
+
+
+def _keep(path: Path, refit: Refit, out: Path) -> None:
+    try:
+        keep_refit(path, refit)
+    except OutputError as fault:
+        raise OutputError(
+            f"{fault}\n`{out}` is written and good, but later hoopings will not know of it"
+        ) from fault
 
 
 def _is_again(refit: Refit, options: RefitOptions) -> bool:

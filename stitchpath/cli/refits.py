@@ -5,6 +5,7 @@ docs/placing.md lists its keys. Taking it away forgets the refits.
 """
 
 import json
+import os
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -49,7 +50,7 @@ def load_refits(project: Path) -> tuple[Refit, ...]:
         StitchpathError: The file cannot be read, or is none of ours.
     """
     path = refits_path(project)
-    if not path.exists():
+    if not os.path.lexists(path):
         return ()
     data = read_bytes(path, most=_MOST_BYTES)
     try:

@@ -167,3 +167,16 @@ def test_project_that_cannot_be_sewn_is_not_refitted(shell: Shell) -> None:
     ran = shell.run(f"{line} --mark A=1,2 --mark B=3,4")
     assert ran.code == 1
     assert "nothing was written" in ran.err
+
+
+def test_refit_that_cannot_be_noted_says_that_its_file_is_written(shell: Shell) -> None:
+    """A name of 250 bytes leaves no room for the longer one of the refits beside it."""
+    name = f"{'x' * 245}.toml"
+    (shell.folder / "rug.toml").rename(shell.folder / name)
+    marks = "--mark A=-38.75,-37.5 --mark B=41.25,42.5"
+    ran = shell.run(f"stitchpath refit {name} --stage seam --hooping 1 --out n.dst {marks}")
+    assert ran.code == 1
+    assert_well_said(ran)
+    assert "`n.dst` is written and good" in ran.err
+    assert (shell.folder / "n.dst").exists()
+    assert shell.run(f"stitchpath make {name} --out rug").code == 0
