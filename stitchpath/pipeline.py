@@ -4,7 +4,13 @@ from dataclasses import replace
 
 from stitchpath.checks import check_plan
 from stitchpath.estimate import count_bobbins, count_stitches, cut_list, expect_misses
-from stitchpath.hoopings import Placed, mark_hoopings, place_hoopings
+from stitchpath.hoopings import (
+    Placed,
+    give_back_room,
+    keep_room,
+    mark_hoopings,
+    place_hoopings,
+)
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Hooping, Mark
@@ -73,8 +79,8 @@ def _plan_stage(
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed, misfits = place_hoopings(task, laid.lines, project)
-    bare = [hooping for hooping, _ in placed]
+    placed, misfits = place_hoopings(task, laid.lines, keep_room(project))
+    bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
     hoopings = tuple(
         _sew_hooping((hooping, lines), task, project, fresh)

@@ -139,7 +139,8 @@ def _check_field(stitches: Stitches, fit: Fit) -> None:
         raise StitchpathError(
             f"the moved stitches leave the field: {facts}\n"
             "help: hoop the piece again so that the field lies so much further that way, as it "
-            "lies in the hoop\nnothing was written"
+            "lies in the hoop; in the next project, keep some `hoopings.room` clear\n"
+            "nothing was written"
         )
 
 

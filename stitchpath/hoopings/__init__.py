@@ -2,5 +2,6 @@
 
 from stitchpath.hoopings.marks import mark_hoopings
 from stitchpath.hoopings.place import Placed, place_hoopings
+from stitchpath.hoopings.room import give_back_room, keep_room
 
-__all__ = ["Placed", "mark_hoopings", "place_hoopings"]
+__all__ = ["Placed", "give_back_room", "keep_room", "mark_hoopings", "place_hoopings"]

@@ -25,9 +25,12 @@ from stitchpath.units import Unit
 _FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
 """By name for Python code, where `raise_` cannot be `raise`; files are read by alias alone."""
 
+SMALLEST_FIELD_MM: Final = 20.0
+"""Of a field's sides."""
+
 LineLength: TypeAlias = Annotated[Length, Field(ge=0.5, le=12.0)]
 PieceLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
-FieldLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
+FieldLength: TypeAlias = Annotated[Length, Field(ge=SMALLEST_FIELD_MM, le=10_000)]
 FieldSize: TypeAlias = tuple[FieldLength, FieldLength]
 EdgeDistance: TypeAlias = Annotated[Length, Field(ge=0, le=200)]
 
@@ -319,6 +322,10 @@ class HoopingRules:
         Literal["middle", "rows"],
         Field(description="from the middle outwards, or row by row along the roll"),
     ] = "middle"
+    room: Annotated[
+        Length,
+        Field(ge=0, le=30, description="kept clear inside each field, so that a refit fits"),
+    ] = 0.0
     placing_error: Annotated[
         Length,
         Field(ge=0.05, le=5, description="how far off a mark the hoop usually lies"),

@@ -79,6 +79,7 @@ _SAME: Final[dict[str, str]] = {
     "hoopings.overlap": '"6 mm"',
     "hoopings.turn": "true",
     "hoopings.order": '"middle"',
+    "hoopings.room": '"3 mm"',
     "hoopings.placing_error": '"0.7 mm"',
     "hoopings.sew_marks": "false",
     "hoopings.basting_box": "false",
