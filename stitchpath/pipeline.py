@@ -15,7 +15,7 @@ from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.piece import Piece, StageTask
-from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
+from stitchpath.model.plan import FieldAlone, Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
@@ -34,7 +34,8 @@ def plan(project: Project) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    return _plan_tasks(make_tasks(project), project)
+    planned = _plan_tasks(make_tasks(project), project)
+    return replace(planned, fields_alone=_fields_alone(project))
 
 
 def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
@@ -49,6 +50,27 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
     task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm)
     scrap = Quilt(width=task.piece.width, length=task.piece.length, quilting=())
     return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine))
+
+
+def _fields_alone(project: Project) -> tuple[FieldAlone, ...]:
+    """Return what each of several fields would need by itself, from a whole plan for each."""
+    machine = project.machine
+    if len(machine.owned_fields) == 1:
+        return ()
+    return tuple(
+        _alone(field, replace(project, machine=replace(machine, fields=(field,))))
+        for field in machine.owned_fields
+    )
+
+
+def _alone(field: tuple[float, float], project: Project) -> FieldAlone:
+    planned = _plan_tasks(make_tasks(project), project)
+    can_sew = not planned.has_errors
+    return FieldAlone(
+        field=field,
+        hoopings=sum(len(stage.hoopings) for stage in planned.stages) if can_sew else 0,
+        seconds=planned.figures.seconds if can_sew else 0.0,
+    )
 
 
 def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
@@ -79,12 +101,14 @@ def _plan_stage(
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed, misfits = place_hoopings(task, laid.lines, keep_room(project))
-    bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed]
+    placed = place_hoopings(task, laid.lines, keep_room(project))
+    bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed.hoopings]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
     hoopings = tuple(
         _sew_hooping((hooping, lines), task, project, fresh)
-        for hooping, (_, lines), fresh in zip(marked, placed, _fresh_marks(marked), strict=True)
+        for hooping, (_, lines), fresh in zip(
+            marked, placed.hoopings, _fresh_marks(marked), strict=True
+        )
     )
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
@@ -98,10 +122,12 @@ def _plan_stage(
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, project.machine.bobbin),
         barriers=task.barriers,
+        bound=placed.bound,
+        joins=placed.joins,
     )
     error_mm = project.hoopings.placing_error
     miss = expect_misses(marked, stage.joins, placing_error_mm=error_mm)
-    return replace(stage, miss=miss), (*laid.findings, *misfits)
+    return replace(stage, miss=miss), (*laid.findings, *placed.findings)
 
 
 def _fresh_marks(hoopings: tuple[Hooping, ...]) -> list[tuple[Mark, ...]]:

@@ -8,7 +8,8 @@ import numpy as np
 from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points
-from stitchpath.hoopings.grid import Grid
+from stitchpath.geometry.tolerance import ROUNDING_MM
+from stitchpath.hoopings.places import Cover, Kind, Place
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.project import (
     HoopingRules,
@@ -88,7 +89,11 @@ def projects(draw: st.DrawFn) -> Project:
         ),
         pocket=draw(st.none() | pockets(quilt=(width, length), low=low, high=high)),
         machine=machine,
-        hoopings=HoopingRules(overlap=draw(lengths(0, 20)), turn=draw(st.booleans())),
+        hoopings=HoopingRules(
+            overlap=draw(lengths(0, 20)),
+            turn=draw(st.booleans()),
+            order=draw(st.sampled_from(["middle", "rows"])),
+        ),
         route=RouteRules(
             travel=draw(st.sampled_from(["edge", "cut", "retrace"])),
             cut_seconds=draw(st.sampled_from([5.0, 60.0])),
@@ -152,18 +157,20 @@ def straight_lines(
 
 
 @st.composite
-def grids(draw: st.DrawFn, *, overlap_mm: float) -> Grid:
-    """Return grids of cells round the origin under fields that reach over the overlap."""
+def covers(draw: st.DrawFn, *, overlap_mm: float) -> Cover:
+    """Return fields in rows round the origin that overlap by more than the overlap."""
     pitch = draw(lengths(20, 150)), draw(lengths(20, 150))
     rest = max(overlap_mm, 2.0) + draw(lengths(0, 10))
     columns, rows = draw(st.integers(1, 6)), draw(st.integers(1, 6))
-    return Grid(
-        origin=(-columns * pitch[0] / 2, -rows * pitch[1] / 2),
-        pitch=pitch,
-        columns=columns,
-        rows=rows,
-        reach=(pitch[0] + rest, pitch[1] + rest),
-        turn_deg=0.0,
+    field = (pitch[0] + rest + ROUNDING_MM, pitch[1] + rest + ROUNDING_MM)
+    kind = Kind(field=field, turn_deg=0.0, ring=field)
+    return tuple(
+        Place(
+            kind=kind,
+            centre=((column - (columns - 1) / 2) * pitch[0], (row - (rows - 1) / 2) * pitch[1]),
+        )
+        for row in range(rows)
+        for column in range(columns)
     )
 
 

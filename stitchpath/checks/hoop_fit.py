@@ -23,7 +23,10 @@ CODE = "hoop-fit"
 def check(plan: Plan) -> Iterator[Finding]:
     """Say how many hoopings each stage needs, and which needle points leave their field."""
     unit = plan.project.units
-    width, height = (format_length(side, unit) for side in plan.project.machine.field)
+    fields = " or ".join(
+        " x ".join(format_length(side, unit) for side in field)
+        for field in plan.project.machine.owned_fields
+    )
     for stage in plan.stages:
         if stage.hoopings:
             count = len(stage.hoopings)
@@ -31,7 +34,7 @@ def check(plan: Plan) -> Iterator[Finding]:
                 code=CODE,
                 level=Level.NOTE,
                 text=f"the stage {stage.name} takes {count} hooping{'s' * (count > 1)} in a "
-                f"field of {width} x {height}",
+                f"field of {fields}",
                 stage=stage.name,
                 value=float(count),
             )

@@ -40,8 +40,7 @@ def _finding(plan: Plan, stage: Stage, miss: JoinMiss) -> Finding:
         )
     else:
         text = (
-            f"hoopings of the stage {stage.name} meet within {miss_mm:.1f} mm in 95 of 100 "
-            f"joins, placed within {error}"
+            f"hoopings meet within {miss_mm:.1f} mm in 95 of 100 joins, placed within {error}"
         )
         if not chained:
             text += (

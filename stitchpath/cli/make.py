@@ -10,6 +10,7 @@ from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
 from stitchpath.cli.order import SEWING_ORDER
 from stitchpath.cli.outputs import make_outputs
+from stitchpath.cli.placing import placing_data
 from stitchpath.cli.refits import load_refits, refit_lines, refitted
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
@@ -34,7 +35,8 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     write_folder(out, outputs)
     if as_json:
         more = {"out": str(out), "files": sorted(outputs)}
-        say_json(summary_data(planned) | findings_data(planned) | more)
+        placing = placing_data(planned)
+        say_json(summary_data(planned) | placing | findings_data(planned) | more)
     else:
         say(show_summary(planned))
     if any(finding.level is Level.WARNING for finding in planned.findings):

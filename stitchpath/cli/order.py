@@ -1,20 +1,26 @@
 """The order of sewing, for people and for programs: which file comes when, hooped how."""
 
 from collections.abc import Iterator
+from dataclasses import asdict
+from itertools import groupby
 from textwrap import indent
 from typing import Any, Final
 
 from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.marks import marks_table, miss_text, needle_text, placing_text
 from stitchpath.cli.tables import show_table, show_time
+from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
 from stitchpath.preview.words import basting_text
-from stitchpath.units import format_length
+from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
-_HEADS: Final = ("hooping", "file", "the field lies", "needle on the marks", "stitches", "time")
+_HEADS: Final = (
+    "hooping", "file", "the field lies", "to the right", "ring past the edge",
+    "needle on the marks", "stitches", "time",
+)  # fmt: skip
 _LIES: Final = {
     0.0: "upright",
     90.0: "with its top to the right",
@@ -35,6 +41,12 @@ def sewing_order(plan: Plan, files: Files) -> str:
         _stage_text(plan, stage, files, place) for place, stage in enumerate(plan.stages, 1)
     ]
     parts.append(placing_text(sews_marks=plan.project.hoopings.sew_marks))
+    parts.append(
+        "The edge to the right goes through the throat of the machine: flat, or rolled up to\n"
+        "the ring. Hold the weight of the rest level with the bed: drag shifts the stitches.\n"
+        "Where the ring reaches past an edge, float that edge on stabiliser that the hoop\n"
+        "grips, or baste strips of cloth to it, so that the ring grips all round."
+    )
     parts.append("\n".join(f"- {caution}" for caution in cautions_of(plan)))
     return "\n\n".join(parts) + "\n"
 
@@ -60,13 +72,33 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
         f"{place}. {stage.name}: on the {piece.name} of {size}\n"
         f"   needle thread {thread.top}, bobbin thread {thread.bobbin}, bobbins: {bobbins}\n"
     )
-    table = show_table(_HEADS, [_row(stage, sewn, files) for sewn in stage.hoopings])
+    if len(stage.hoopings) > 1:
+        facts += f"   {_turns(stage)}\n"
+    table = show_table(_HEADS, [_row(stage, sewn, files, unit) for sewn in stage.hoopings])
     marks = marks_table(stage, unit)
     table += "".join(f"\n{line}" for line in _more_lines(stage))
     if stage.miss is not None:
         table += f"\n{miss_text(stage.miss)}"
     about = f"\n\nmarks on the {piece.name}\n{marks}" if marks else ""
     return facts + indent(table + about, "   ")
+
+
+def _turns(stage: Stage) -> str:
+    """Say which hoopings are sewn with which edge in the throat, and when to turn the piece."""
+    parts: list[str] = []
+    before = 0.0
+    for turn_deg, group in groupby(stage.hoopings, key=lambda sewn: sewn.hooping.turn_deg):
+        hoopings = [sewn.hooping for sewn in group]
+        which = f"hooping {hoopings[0].number}"
+        if len(hoopings) > 1:
+            which = f"hoopings {hoopings[0].number} to {hoopings[-1].number}"
+        if parts:
+            turned = abs((turn_deg - before + 180) % 360 - 180)
+            parts.append(f"then turn the {stage.piece.name} by {turned:g} degrees")
+        side = hoopings[0].throat.side if hoopings[0].throat else "right"
+        parts.append(f"{which} with the {side} edge to the right")
+        before = turn_deg
+    return "\n   ".join(parts)
 
 
 def _more_lines(stage: Stage) -> Iterator[str]:
@@ -81,7 +113,7 @@ def _more_lines(stage: Stage) -> Iterator[str]:
             )
 
 
-def _row(stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:
+def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str, ...]:
     hooping = sewn.hooping
     paths = list(files[stage.name, hooping.number].values())
     endings = "".join(f", .{path.rpartition('.')[2]}" for path in paths[1:])
@@ -89,10 +121,30 @@ def _row(stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:
         f"{hooping.number}",
         f"{paths[0]}{endings}",
         _lies(hooping),
+        _in_throat(hooping, unit),
+        _past_edge(hooping, unit),
         needle_text(hooping.marks),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
     )
+
+
+def _in_throat(hooping: Hooping, unit: Unit) -> str:
+    """Return the edge that lies in the throat, and the roll that it makes there."""
+    throat = hooping.throat
+    if throat is None:
+        return "-"
+    if throat.roll == 0:
+        return f"{throat.side} edge, flat"
+    fits = "" if throat.fits else ": too thick"
+    return f"{throat.side} edge, roll of {format_length(throat.roll, unit)}{fits}"
+
+
+def _past_edge(hooping: Hooping, unit: Unit) -> str:
+    """Return how far the ring reaches past which edges."""
+    past = asdict(hooping.overhang)
+    told = [f"{side} {format_length(far, unit)}" for side, far in past.items() if far > GRID_MM]
+    return ", ".join(told) or "-"
 
 
 def _lies(hooping: Hooping) -> str:

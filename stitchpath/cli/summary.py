@@ -3,6 +3,7 @@
 from dataclasses import asdict
 from typing import Any
 
+from stitchpath.cli.placing import explain_placing
 from stitchpath.cli.route import explain_route
 from stitchpath.cli.tables import show_metres, show_table, show_time
 from stitchpath.model.plan import Figures, Plan
@@ -79,7 +80,7 @@ def _notes(plan: Plan) -> list[str]:
         notes.append(f"sew the {', then the '.join(names)}")
     if _hoopings(plan) > len(names):
         notes.append("sew a stage's hoopings by their numbers, from 01")
-    return notes + [
+    return [*notes, *explain_placing(plan)] + [
         explain_route(stage, plan.project.units)
         for stage in plan.stages
         if len(stage.hoopings) < stage.route.runs

@@ -1,104 +1,99 @@
-"""An even grid of cells over a stage's lines; each cell is sewn from a field placed on it."""
+"""Covers in even grids, and what they share with other covers."""
 
-from dataclasses import dataclass
+from itertools import product
 from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import JOIN_ROOM_MM, ROUNDING_MM, SAME_POINT_MM
+from stitchpath.geometry.boxes import Boxes
+from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.hoopings.needs import Needs
+from stitchpath.hoopings.places import Cover, Kind, Place, boxes_of
+
+MOST_EXTRA_CELLS = 3
+"""How many more columns or rows are tried, so that no field's border cuts a whole part."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Grid:
-    """Cells of equal size, numbered row by row from the top left.
+def evenly(
+    start: float, end: float, *, reach: float, room: float, extra: int = 0
+) -> NDArray[np.float64]:
+    """Return the centres of the fewest fields in a row that reach a stretch, evenly spaced.
 
-    Attributes:
-        origin: The top left corner, mm.
-        pitch: Width and height of a cell, mm.
-        columns: Cells in a row.
-        rows: Rows of cells.
-        reach: Width and height, on the piece, of what the needle reaches from a cell's centre.
-        turn_deg: How the field lies on the piece, 0 or 90.
-    """
-
-    origin: tuple[float, float]
-    pitch: tuple[float, float]
-    columns: int
-    rows: int
-    reach: tuple[float, float]
-    turn_deg: float
-
-    def borders(self, axis: int) -> NDArray[np.float64]:
-        """Return where inner borders lie along x (axis 0) or y (axis 1)."""
-        count = (self.columns, self.rows)[axis]
-        inner = np.arange(1, count, dtype=np.float64)
-        return self.origin[axis] + inner * self.pitch[axis]
-
-    def cells_of(self, points: Points) -> NDArray[np.intp]:
-        """Return the cell each point lies in; what lies outside belongs to the nearest cell."""
-        column, row = (
-            np.searchsorted(self.borders(axis) - SAME_POINT_MM, points[:, axis], side="right")
-            for axis in (0, 1)
-        )
-        return np.asarray(row * self.columns + column)
-
-    def centre(self, cell: int) -> tuple[float, float]:
-        """Return the middle of a cell, mm."""
-        row, column = divmod(cell, self.columns)
-        return (
-            self.origin[0] + (column + 0.5) * self.pitch[0],
-            self.origin[1] + (row + 0.5) * self.pitch[1],
-        )
-
-    def is_reached(self, points: Points, cell: int) -> bool:
-        """Whether all points lie within reach of a cell's field."""
-        far = np.abs(points - self.centre(cell)).max(axis=0)
-        return bool(np.all(far <= np.array(self.reach) / 2 + SAME_POINT_MM))
-
-
-def reach_of(field: tuple[float, float], *, turn_deg: float) -> tuple[float, float]:
-    """Return what the needle reaches on the piece, less the room that rounding needs."""
-    width, height = (side - ROUNDING_MM for side in field)
-    return (width, height) if turn_deg == 0 else (height, width)
-
-
-def even_grid(
-    box: NDArray[np.float64],
-    *,
-    reach: tuple[float, float],
-    overlap_mm: float,
-    turn_deg: float,
-    extra: tuple[int, int] = (0, 0),
-) -> Grid:
-    """Return the coarsest even grid whose cells, with the overlap, are within reach.
+    What the fields reach more than they have to is shared out: every two overlap by more, and
+    the outer ones reach past the stretch by half of that.
 
     Args:
-        box: x0, y0, x1, y1 of the lines, mm.
-        reach: What the needle reaches on the piece; wider than the overlap, mm.
-        overlap_mm: What both sides of a join sew; half of it lies in the neighbouring cell.
-        turn_deg: How the field lies on the piece.
-        extra: More columns and rows than needed.
+        start: Where the stretch begins, mm.
+        end: Where it ends.
+        reach: What a field reaches, wider than the room.
+        room: By how much neighbours overlap at the least.
+        extra: More fields than needed.
 
     Example:
-        >>> grid = even_grid(
-        ...     np.array([0, 0, 500, 290]), reach=(200, 300), overlap_mm=6, turn_deg=0
-        ... )
-        >>> grid.columns, grid.rows
-        (3, 1)
+        >>> evenly(0, 600, reach=210, room=6).tolist()
+        [100.0, 300.0, 500.0]
     """
-    extents = box[2:] - box[:2]
-    counts = [
-        1 if extent <= side else ceil(extent / (side - max(overlap_mm, JOIN_ROOM_MM)))
-        for extent, side in zip(extents, reach, strict=True)
+    extent = end - start
+    count = max(1, ceil((extent - room - SAME_POINT_MM) / (reach - room))) + extra
+    pitch = min(extent / count, reach - room)
+    steps = np.arange(count, dtype=np.float64) - (count - 1) / 2
+    return np.asarray((start + end) / 2 + steps * pitch)
+
+
+def even_grid(needs: Needs, kind: Kind, kinds: tuple[Kind, ...], *, room_mm: float) -> Cover:
+    """Return the coarsest even grid of one kind of field that holds what must stay whole.
+
+    Places that nothing needs are left out. Where no grid of a few more fields will do, each
+    part that the coarsest does not hold gets a place of its own.
+
+    Args:
+        needs: What has to be reached; some kind holds each whole part.
+        kind: Of the grid.
+        kinds: What fields there are, small rings first.
+        room_mm: By how much neighbours overlap at the least.
+    """
+    left, top, right, bottom = needs.box.tolist()
+    more = range(MOST_EXTRA_CELLS + 1)
+    coarsest: Cover = ()
+    for across, down in sorted(product(more, more), key=sum):
+        columns = evenly(left, right, reach=kind.reach[0], room=room_mm, extra=across)
+        rows = evenly(top, bottom, reach=kind.reach[1], room=room_mm, extra=down)
+        cover = tuple(
+            Place(kind=kind, centre=(x, y)) for y in rows.tolist() for x in columns.tolist()
+        )
+        coarsest = coarsest or cover
+        if holds(cover, needs.wholes):
+            return _needed(cover, columns, rows, needs)
+    left_over = [box for box in needs.wholes if not holds(coarsest, box[None])]
+    return (*coarsest, *(_own_place(box, kinds) for box in left_over))
+
+
+def _own_place(box: NDArray[np.float64], kinds: tuple[Kind, ...]) -> Place:
+    """Return the smallest field that holds a box, its centre in the box's middle."""
+    x, y = ((box[:2] + box[2:]) / 2).tolist()
+    places = [Place(kind=kind, centre=(x, y)) for kind in kinds]
+    return next(place for place in places if holds((place,), box[None]))
+
+
+def holds(cover: Cover, boxes: Boxes) -> bool:
+    """Whether each box lies within some place."""
+    room = np.array([-1, -1, 1, 1]) * SAME_POINT_MM
+    signs = np.array([1, 1, -1, -1])
+    reach = boxes_of(cover) + room
+    return all(np.any(np.all((box - reach) * signs >= 0, axis=1)) for box in boxes)
+
+
+def _needed(
+    cover: Cover, columns: NDArray[np.float64], rows: NDArray[np.float64], needs: Needs
+) -> Cover:
+    """Leave out the places of a grid that no core is in the cell of, if wholes allow it."""
+    used = np.zeros((len(rows), len(columns)), dtype=np.bool_)
+    ends = [
+        np.searchsorted((at[1:] + at[:-1]) / 2, needs.cores[:, [axis, axis + 2]])
+        for axis, at in enumerate((columns, rows))
     ]
-    columns, rows = (count + more for count, more in zip(counts, extra, strict=True))
-    return Grid(
-        origin=(float(box[0]), float(box[1])),
-        pitch=(float(extents[0]) / columns, float(extents[1]) / rows),
-        columns=columns,
-        rows=rows,
-        reach=reach,
-        turn_deg=turn_deg,
-    )
+    for (left, right), (top, bottom) in zip(ends[0].tolist(), ends[1].tolist(), strict=True):
+        used[top : bottom + 1, left : right + 1] = True
+    kept = tuple(place for place, is_used in zip(cover, used.ravel(), strict=True) if is_used)
+    return kept if kept and holds(kept, needs.wholes) else cover

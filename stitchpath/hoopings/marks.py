@@ -72,12 +72,6 @@ def mark_hoopings(
     )
 
 
-def place_marks(hooping: Hooping, piece: Piece) -> tuple[Mark, ...]:
-    """Return the marks of a hooping that has no neighbours, round in mm."""
-    (marked,) = mark_hoopings([hooping], piece, unit="mm")
-    return marked.marks
-
-
 def _window(hooping: Hooping, piece: Piece) -> _Window:
     corners = hooping.corners
     low = np.maximum(corners.min(axis=0), 0.0)

@@ -1,119 +1,232 @@
-"""Lines split between the cells of a grid."""
+"""Lines divided over the places of a cover: which place sews which stretch of which line.
 
+A line goes over as few joins as can be. What must stay whole, and each motif that a field
+holds, is given to one place. A join may lie wherever both fields reach half the overlap past
+it.
+"""
+
+from collections import defaultdict
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
+from stitchpath.geometry.boxes import Boxes, bounds_of, stretches_in
 from stitchpath.geometry.paths import cut_path, distances_along, points_at
-from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import SAME_POINT_MM
-from stitchpath.hoopings.grid import Grid
+from stitchpath.geometry.points import Points, path_length
+from stitchpath.geometry.tolerance import NEARNESS, SAME_POINT_MM
+from stitchpath.hoopings.places import Cover, boxes_of
 from stitchpath.model.line import Line
 
-STUB_STITCHES = 2
-"""A part of fewer stitches is given to a neighbour that reaches it. Common practice, no
-source."""
+_PAIRS_AT_ONCE = 4_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
-    """A stretch of a line, by distances along it in mm, and the cell that sews it."""
+class Window:
+    """Where on a line a join may lie, mm along it: one range, or more beside whole parts."""
 
+    ranges: tuple[tuple[float, float], ...]
+
+    @property
+    def low(self) -> float:
+        """Where it begins."""
+        return self.ranges[0][0]
+
+    @property
+    def high(self) -> float:
+        """Where it ends."""
+        return self.ranges[-1][1]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chain:
+    """The places that sew a line, in its direction, and a window between each two of them."""
+
+    places: tuple[int, ...]
+    windows: tuple[Window, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Link:
+    """A stretch of a line that a place reaches."""
+
+    place: int
     start: float
     end: float
-    cell: int
+    away: int
 
 
-def line_spans(line: Line, grid: Grid, *, overlap_mm: float) -> list[Span] | None:
-    """Return the spans of a line and the cell that sews each; None if a whole part is cut.
+_Route: TypeAlias = tuple[tuple[int, int], tuple[int, ...], tuple[Window, ...]]
+"""Cost (joins, nearness), links and windows of the best way to a link."""
 
-    The spans are in the line's order and follow on one another without a gap.
+
+def divide_lines(
+    lines: tuple[Line, ...], cover: Cover, *, overlap_mm: float
+) -> list[Chain] | None:
+    """Return which places sew each line, or None if the cover does not reach all of it.
+
+    Args:
+        lines: A stage's lines; at least one.
+        cover: Where fields lie.
+        overlap_mm: What both sides of a join sew.
+
+    Cost: O(lines x places + segments), in whole arrays; then O(1) for each stretch.
     """
-    spans = _absorb_stubs(line, _merged(_cell_spans(line, grid)), grid, overlap_mm)
-    if line.whole:
-        for span, part in zip(spans, cut_line(line, spans, overlap_mm=overlap_mm), strict=True):
-            if not grid.is_reached(part.points, span.cell):
-                return None
-    return spans
+    boxes = boxes_of(cover)
+    holder = _holders(lines, boxes)
+    split = np.flatnonzero(holder < 0)
+    chains: list[Chain | None] = [Chain(places=(place,)) for place in holder.tolist()]
+    for line, links in _links([lines[line] for line in split.tolist()], boxes).items():
+        number = int(split[line])
+        chains[number] = _chain(lines[number], links, overlap_mm / 2)
+    done = [chain for chain in chains if chain is not None and chain.places[0] >= 0]
+    return done if len(done) == len(lines) else None
 
 
-def cut_line(line: Line, spans: list[Span], *, overlap_mm: float) -> list[Line]:
-    """Return the part of a line for each of its spans, longer by half the overlap at joins."""
-    if len(spans) == 1:
+def cut_line(line: Line, joins: list[float], *, overlap_mm: float) -> list[Line]:
+    """Return the parts of a line between joins, longer by half the overlap at each of them.
+
+    Args:
+        line: What is cut.
+        joins: Where, in mm along it, in order.
+        overlap_mm: What both sides of a join sew.
+    """
+    if not joins:
         return [line]
-    bounds = np.array([(span.start, span.end) for span in spans])
+    ends = [0.0, *joins, path_length(line.points)]
+    bounds = np.column_stack([ends[:-1], ends[1:]])
     bounds[1:, 0] -= overlap_mm / 2
     bounds[:-1, 1] += overlap_mm / 2
     return [replace(line, points=points, whole=()) for points in cut_path(line.points, bounds)]
 
 
-def _cell_spans(line: Line, grid: Grid) -> list[Span]:
-    """Split at every border, but for what has to stay whole."""
-    along = distances_along(line.points)
-    cuts = np.concatenate(
-        [[0.0, along[-1]], *(_crossings(line.points, along, grid, axis) for axis in (0, 1))]
-    )
-    wholes = [(along[first], along[last]) for first, last in line.whole]
-    for start, end in wholes:
-        cuts = np.concatenate([cuts[(cuts <= start) | (end <= cuts)], [start, end]])
-    cuts = np.sort(cuts)
-    cuts = cuts[np.concatenate([[True], np.diff(cuts) > SAME_POINT_MM])]
-    cuts[-1] = along[-1]
-    cells = grid.cells_of(points_at(line.points, (cuts[1:] + cuts[:-1]) / 2)).tolist()
-    for (start, _), (first, last) in zip(wholes, line.whole, strict=True):
-        corners = line.points[first : last + 1]
-        middle = (corners.min(axis=0) + corners.max(axis=0)) / 2
-        index = int(np.argmin(np.abs(cuts - start)))
-        cells[index] = int(grid.cells_of(middle[None, :])[0])
-    return [
-        Span(start=start, end=end, cell=cell)
-        for (start, end), cell in zip(pairwise(cuts.tolist()), cells, strict=True)
+def _holders(lines: tuple[Line, ...], boxes: Boxes) -> NDArray[np.intp]:
+    """Return the place that holds each line, or its whole motif; -1 for lines to be split."""
+    bounds = bounds_of([line.points for line in lines])
+    holder = _nearest_holding(bounds, boxes)
+    motifs: dict[int, list[int]] = defaultdict(list)
+    for number, line in enumerate(lines):
+        if line.motif is not None:
+            motifs[line.motif].append(number)
+    if motifs:
+        groups = [bounds[members] for members in motifs.values()]
+        hulls = [(*group[:, :2].min(axis=0), *group[:, 2:].max(axis=0)) for group in groups]
+        for members, place in zip(
+            motifs.values(), _nearest_holding(np.array(hulls), boxes).tolist(), strict=True
+        ):
+            if place >= 0:
+                holder[members] = place
+    return holder
+
+
+def _nearest_holding(bounds: Boxes, boxes: Boxes) -> NDArray[np.intp]:
+    """Return for each bounds the box that holds it, the one with the nearest centre; or -1."""
+    step = max(1, _PAIRS_AT_ONCE // len(boxes))
+    found = [
+        _held(bounds[first : first + step], boxes) for first in range(0, len(bounds), step)
     ]
+    return np.concatenate(found)
 
 
-def _crossings(
-    points: Points, along: NDArray[np.float64], grid: Grid, axis: int
-) -> NDArray[np.float64]:
-    """Return how far along the line it passes from one side of a border to the other.
-
-    A point on a border lies on its far side, so a line that runs along a border or only
-    touches it from there is not cut.
-    """
-    borders = grid.borders(axis)
-    side = points[:, axis, None] - borders
-    side[np.abs(side) < SAME_POINT_MM] = 0.0
-    segment, border = np.nonzero((side[1:] >= 0) != (side[:-1] >= 0))
-    before, after = side[segment, border], side[segment + 1, border]
-    share = before / (before - after)
-    return np.asarray(along[segment] + share * (along[segment + 1] - along[segment]))
+def _held(bounds: Boxes, boxes: Boxes) -> NDArray[np.intp]:
+    room = np.array([-1, -1, 1, 1]) * SAME_POINT_MM
+    holds = np.all(
+        (bounds[:, None] - boxes[None] - room) * np.array([1, 1, -1, -1]) >= 0, axis=2
+    )
+    away = np.where(holds, _away((bounds[:, None, :2] + bounds[:, None, 2:]) / 2, boxes), 2**40)
+    return np.asarray(np.where(holds.any(axis=1), away.argmin(axis=1), -1))
 
 
-def _merged(spans: list[Span]) -> list[Span]:
-    merged = spans[:1]
-    for span in spans[1:]:
-        if span.cell == merged[-1].cell:
-            merged[-1] = replace(merged[-1], end=span.end)
+def _away(places: Points, boxes: Boxes) -> NDArray[np.int64]:
+    """Return how far places lie from boxes' centres, in steps of `NEARNESS` of their size."""
+    centre, size = (boxes[:, :2] + boxes[:, 2:]) / 2, boxes[:, 2:] - boxes[:, :2]
+    share = np.abs(places - centre) / size
+    return np.asarray(np.rint(share.max(axis=-1) / NEARNESS), dtype=np.int64)
+
+
+def _links(lines: list[Line], boxes: Boxes) -> dict[int, list[_Link]]:
+    """Return for each line the stretches of it that places reach, in its direction."""
+    if not lines:
+        return {}
+    found = stretches_in([line.points for line in lines], boxes)
+    links: dict[int, list[_Link]] = {number: [] for number in range(len(lines))}
+    first = np.searchsorted(found.line, np.arange(len(lines) + 1))
+    for number, line in enumerate(lines):
+        rows = slice(first[number], first[number + 1])
+        middle = points_at(line.points, (found.start[rows] + found.end[rows]) / 2)
+        away = _away(middle, boxes[found.box[rows]])
+        links[number] = [
+            _Link(place=place, start=start, end=end, away=far)
+            for place, start, end, far in zip(
+                found.box[rows].tolist(),
+                found.start[rows].tolist(),
+                found.end[rows].tolist(),
+                away.tolist(),
+                strict=True,
+            )
+        ]
+    return links
+
+
+def _chain(line: Line, links: list[_Link], half_mm: float) -> Chain | None:
+    """Return the chain of fewest joins through a line's links, the nearest centres first."""
+    length = path_length(line.points)
+    wholes = _whole_ranges(line)
+    best: list[_Route | None] = []
+    ends: list[_Route] = []
+    for at, link in enumerate(links):
+        route: _Route | None = None
+        if link.start <= SAME_POINT_MM:
+            route = (0, link.away), (at,), ()
         else:
-            merged.append(span)
-    return merged
+            route = _best_way(links, best, at, half_mm, wholes)
+        best.append(route)
+        if route is not None and link.end >= length - SAME_POINT_MM:
+            ends.append(route)
+    if not ends:
+        return None
+    _, chosen, windows = min(ends, key=lambda route: (route[0], route[1]))
+    return Chain(places=tuple(links[at].place for at in chosen), windows=windows)
 
 
-def _absorb_stubs(line: Line, spans: list[Span], grid: Grid, overlap_mm: float) -> list[Span]:
-    """Give spans too short to sew well to a neighbour whose field reaches them."""
-    stub_mm = max(overlap_mm, STUB_STITCHES * line.stitch_mm)
-    for index, span in enumerate(spans):
-        if span.end - span.start >= stub_mm or len(spans) == 1:
+def _best_way(
+    links: list[_Link],
+    best: list[_Route | None],
+    at: int,
+    half_mm: float,
+    wholes: list[tuple[float, float]],
+) -> _Route | None:
+    """Return the best way to a link from those that begin before it."""
+    link, found = links[at], None
+    for before in range(at):
+        way = best[before]
+        low, high = link.start + half_mm, links[before].end - half_mm
+        if way is None or high < low - SAME_POINT_MM:
             continue
-        reach = (span.start - overlap_mm / 2, span.end + overlap_mm / 2)
-        (points,) = cut_path(line.points, np.array([reach]))
-        for neighbour in spans[max(0, index - 1) : index + 2]:
-            if neighbour.cell != span.cell and grid.is_reached(points, neighbour.cell):
-                joined = [
-                    *spans[:index],
-                    replace(span, cell=neighbour.cell),
-                    *spans[index + 1 :],
-                ]
-                return _absorb_stubs(line, _merged(joined), grid, overlap_mm)
-    return spans
+        (joins, away), chosen, windows = way
+        cost = joins + 1, away + link.away
+        if found is not None and found[0] <= cost:
+            continue
+        ranges = _outside(low, max(low, high), wholes)
+        if ranges:
+            found = cost, (*chosen, at), (*windows, Window(ranges=ranges))
+    return found
+
+
+def _whole_ranges(line: Line) -> list[tuple[float, float]]:
+    if not line.whole:
+        return []
+    along = distances_along(line.points)
+    return sorted((float(along[first]), float(along[last])) for first, last in line.whole)
+
+
+def _outside(
+    low: float, high: float, wholes: list[tuple[float, float]]
+) -> tuple[tuple[float, float], ...]:
+    """Return what of a range lies in no whole part; a join may lie on a whole part's end."""
+    ranges = [(low, high)]
+    for start, end in wholes:
+        beside = [((one, min(other, start)), (max(one, end), other)) for one, other in ranges]
+        ranges = [part for parts in beside for part in parts if part[0] <= part[1]]
+    return tuple(ranges)

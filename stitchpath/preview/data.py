@@ -9,7 +9,7 @@ import numpy as np
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding
-from stitchpath.model.hooping import Mark
+from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Figures, JoinMiss, PieceMark, Plan, SewnHooping, Stage
@@ -51,6 +51,7 @@ def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
             for cut in plan.cutting
         ],
         "findings": [_finding(finding) for finding in plan.findings],
+        "fields": fields_data(plan),
         "totals": {
             "hoopings": sum(len(stage.hoopings) for stage in plan.stages),
             **_figures(figures),
@@ -130,6 +131,8 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
         ],
         "marks": [_piece_mark(mark, piece) for mark in stage.marks],
         "expected_miss": None if stage.miss is None else _miss(stage.miss),
+        "bound": stage.bound,
+        "joins": joins_data(stage),
         "totals": {**totals, "bobbins": stage.bobbins},
         "route": route_data(stage.route),
     }
@@ -146,6 +149,9 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
         "field": _pair(hooping.field),
         "centre": _pair(hooping.centre),
         "turn": _rounded(hooping.turn_deg),
+        "ring": None if hooping.ring is None else _pair(hooping.ring),
+        "overhang": _overhang(hooping.overhang),
+        "throat": None if hooping.throat is None else _throat(hooping.throat),
         "files": dict(files),
         **_figures(sewn.figures),
         "route": route_data(sewn.route),
@@ -158,6 +164,42 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
         },
         "refit": None if sewn.refit is None else _refit(sewn.refit),
     }
+
+
+def _overhang(overhang: Overhang) -> dict[str, float]:
+    return {
+        "left": _rounded(overhang.left),
+        "top": _rounded(overhang.top),
+        "right": _rounded(overhang.right),
+        "bottom": _rounded(overhang.bottom),
+    }
+
+
+def _throat(throat: Throat) -> dict[str, Any]:
+    return {
+        "side": throat.side,
+        "width": _rounded(throat.width),
+        "roll": _rounded(throat.roll),
+        "fits": throat.fits,
+    }
+
+
+def joins_data(stage: Stage) -> dict[str, int]:
+    """Return how many joins of a stage lie on crossings of lines, and how many do not."""
+    on_crossings = sum(join.is_on_crossing for join in stage.joins)
+    return {"on_crossings": on_crossings, "elsewhere": len(stage.joins) - on_crossings}
+
+
+def fields_data(plan: Plan) -> list[dict[str, Any]]:
+    """Return what each of several fields would need by itself; empty where there is but one."""
+    return [
+        {
+            "field": _pair(alone.field),
+            "hoopings": alone.hoopings,
+            "seconds": _rounded(alone.seconds),
+        }
+        for alone in plan.fields_alone
+    ]
 
 
 def _mark(mark: Mark) -> dict[str, Any]:

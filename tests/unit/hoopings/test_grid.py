@@ -1,92 +1,94 @@
-"""Even grids: how many cells, where they lie, what a field placed on one reaches."""
+"""Even grids: how many fields, where they lie, what they hold. Geometry."""
 
 import numpy as np
 import pytest
 
-from stitchpath.hoopings.grid import Grid, even_grid, reach_of
+from stitchpath.hoopings.grid import even_grid, evenly, holds
+from stitchpath.hoopings.needs import find_needs
+from stitchpath.hoopings.places import Cover, Kind
+from stitchpath.model.line import Line, LineKind
+from tests.support.covers import kind, turnable
+from tests.support.lines import line
+
+ROOM_MM = 6.0
 
 
-def _counts(
-    width: float, height: float, *, overlap_mm: float = 6, turn_deg: float = 0
-) -> tuple[int, int]:
-    box = np.array([10.0, 20.0, 10 + width, 20 + height])
-    reach = reach_of((200.0, 300.0), turn_deg=turn_deg)
-    grid = even_grid(box, reach=reach, overlap_mm=overlap_mm, turn_deg=turn_deg)
-    return grid.columns, grid.rows
-
-
-def test_a_field_loses_the_room_that_rounding_needs() -> None:
-    assert reach_of((200.0, 300.0), turn_deg=0.0) == pytest.approx((199.85, 299.85))
-
-
-def test_a_turned_field_reaches_its_height_across() -> None:
-    assert reach_of((200.0, 300.0), turn_deg=90.0) == pytest.approx((299.85, 199.85))
+def _count(extent: float, *, reach: float = 200, room: float = ROOM_MM) -> int:
+    return len(evenly(10, 10 + extent, reach=reach, room=room))
 
 
 @pytest.mark.parametrize(
-    ("extent", "columns"),
+    ("extent", "count"),
     [
         (0, 1),
-        (199.85, 1),
-        (199.86, 2),  # now a join needs its overlap: cells of 199.85 - 6 = 193.85 at the most
-        (387.7, 2),  # 2 * 193.85
-        (387.71, 3),
-        (581.5, 3),
-        (581.6, 4),
+        (200, 1),
+        (200.1, 2),
+        (394, 2),  # 2 * 200 - 6
+        (394.1, 3),
+        (588, 3),  # 3 * 200 - 2 * 6
+        (588.1, 4),
     ],
 )
-def test_columns_are_as_few_as_the_overlap_allows(extent: float, columns: int) -> None:
-    assert _counts(extent, 100) == (columns, 1)
+def test_fields_in_a_row_are_as_few_as_the_room_allows(extent: float, count: int) -> None:
+    assert _count(extent) == count
 
 
-@pytest.mark.parametrize(("extent", "rows"), [(299.85, 1), (300, 2), (587.7, 2), (587.8, 3)])
-def test_rows_follow_the_fields_height(extent: float, rows: int) -> None:
-    assert _counts(100, extent) == (1, rows)
+@pytest.mark.parametrize("extent", [0, 150, 200, 300, 394, 500, 588])
+def test_fields_in_a_row_reach_all_of_it_and_overlap_by_the_room(extent: float) -> None:
+    centres = evenly(10, 10 + extent, reach=200, room=ROOM_MM)
+    assert centres[0] - 100 <= 10 + 1e-9
+    assert 10 + extent <= centres[-1] + 100 + 1e-9
+    assert np.all(200 - np.diff(centres) >= ROOM_MM - 1e-9)
 
 
-def test_without_an_overlap_a_join_still_has_room() -> None:
-    """2 mm: 2 * 197.85 = 395.7."""
-    assert _counts(395.7, 100, overlap_mm=0) == (2, 1)
-    assert _counts(395.8, 100, overlap_mm=0) == (3, 1)
+def test_what_fields_reach_too_much_is_shared_out() -> None:
+    """Three of 200 on 480: cells of 160, and 20 more on each side of them."""
+    assert evenly(0, 480, reach=200, room=ROOM_MM).tolist() == pytest.approx([80, 240, 400])
 
 
-def test_a_turned_field_needs_other_counts() -> None:
-    assert _counts(500, 290) == (3, 1)
-    assert _counts(500, 290, turn_deg=90) == (2, 2)
+def test_more_fields_can_be_asked_for() -> None:
+    assert len(evenly(0, 480, reach=200, room=ROOM_MM, extra=2)) == 5
 
 
-def _grid() -> Grid:
-    box = np.array([0.0, 0.0, 300.0, 200.0])
-    return even_grid(box, reach=(110, 110), overlap_mm=6, turn_deg=0)
+def _grid(lines: list[Line], one: Kind, kinds: tuple[Kind, ...] = ()) -> Cover:
+    needs = find_needs(tuple(lines), kinds or (one,), room_mm=ROOM_MM)
+    return even_grid(needs, one, kinds or (one,), room_mm=ROOM_MM)
 
 
-def test_cells_are_equal_and_numbered_row_by_row() -> None:
-    grid = _grid()
-    assert (grid.columns, grid.rows) == (3, 2)
-    assert list(grid.pitch) == [100, 100]
-    assert [grid.centre(cell) for cell in (0, 2, 3)] == [(50, 50), (250, 50), (50, 150)]
-    assert grid.borders(0).tolist() == [100, 200]
-    assert grid.borders(1).tolist() == [100]
+def test_a_grid_is_centred_on_the_lines() -> None:
+    cover = _grid([line([(100, 50), (480, 300)])], kind(200, 300))
+    assert [place.centre for place in cover] == [(195, 175), (385, 175)]
 
 
-def test_a_point_on_a_border_lies_in_the_cell_beyond_it() -> None:
-    points = np.array([[99.0, 50.0], [100.0, 50.0], [100.0, 100.0], [300.0, 200.0]])
-    assert _grid().cells_of(points).tolist() == [0, 1, 4, 5]
+def test_places_that_nothing_needs_are_left_out() -> None:
+    """Two sides of a box of 3 x 3 fields."""
+    two_sides = [line([(0, 0), (0, 560)]), line([(0, 0), (560, 0)])]
+    assert len(_grid(two_sides, kind(200, 200))) == 3 + 3 - 1
 
 
-def test_a_point_outside_belongs_to_the_nearest_cell() -> None:
-    assert _grid().cells_of(np.array([[-9.0, -9.0], [999.0, 50.0]])).tolist() == [0, 2]
+def _motif(left: float, top: float, width: float, height: float) -> Line:
+    points = np.array([(left, top), (left + width, top + height)])
+    number = int(left * 1000 + top)
+    return Line(points=points, kind=LineKind.QUILTING, stitch_mm=2.5, motif=number)
 
 
-def test_a_field_reaches_past_its_cell_by_half_the_rest() -> None:
-    """Reach 110 on cells of 100: 5 mm to every side."""
-    grid = _grid()
-    assert grid.is_reached(np.array([[-5.0, 105.0], [105.0, 0.0]]), 0)
-    assert not grid.is_reached(np.array([[50.0, 50.0], [105.1, 50.0]]), 0)
+def test_a_finer_grid_is_taken_where_the_coarsest_would_cut_a_motif() -> None:
+    """Two fields of 200 overlap by 20 at 190, where the motif is 60 wide; three do hold it."""
+    lines = [line([(0, 0), (380, 0)]), _motif(160, 20, 60, 60)]
+    cover = _grid(lines, kind(200, 200))
+    assert len(cover) == 3
+    assert holds(cover, np.array([[160.0, 20, 220, 80]]))
 
 
-def test_more_cells_can_be_asked_for() -> None:
-    box = np.array([0.0, 0.0, 300.0, 200.0])
-    grid = even_grid(box, reach=(110, 110), overlap_mm=6, turn_deg=0, extra=(1, 2))
-    assert (grid.columns, grid.rows) == (4, 4)
-    assert grid.pitch == (75, 50)
+def test_a_motif_that_no_grid_holds_gets_a_place_of_its_own() -> None:
+    """Motifs nearly as large as the field, in no step that a grid has."""
+    lines = [line([(0, 0), (700, 0)]), _motif(30, 10, 190, 190), _motif(345, 10, 190, 190)]
+    kinds = turnable(200, 200)
+    cover = _grid(lines, kinds[0], kinds)
+    assert holds(cover, np.array([[30.0, 10, 220, 200], [345, 10, 535, 200]]))
+
+
+def test_a_box_is_held_only_by_one_place_as_a_whole() -> None:
+    cover = _grid([line([(0, 0), (380, 0)])], kind(200, 200))
+    assert holds(cover, np.array([[0.0, 0, 150, 10]]))
+    assert not holds(cover, np.array([[150.0, 0, 250, 10]]))

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stitchpath.model.hooping import Join
-from stitchpath.model.plan import Basting, Figures, JoinMiss
+from stitchpath.model.hooping import Join, Overhang, Throat
+from stitchpath.model.plan import Basting, FieldAlone, Figures, JoinMiss
 from stitchpath.model.refit import Refit
 from stitchpath.model.stitches import Stitches
 from stitchpath.preview import plan_data, plan_json
@@ -36,11 +36,11 @@ def keys(value: dict[str, Any], names: str) -> None:
 
 
 def test_the_promised_keys_are_there() -> None:
-    keys(DATA, "schema name stages cutting findings totals units")
+    keys(DATA, "schema name stages cutting findings totals units fields")
     assert DATA["schema"] == "stitchpath-plan-1"
     assert DATA["units"] == "in"
     stage = DATA["stages"][0]
-    keys(stage, "name piece thread lines hoopings totals route")
+    keys(stage, "name piece thread lines hoopings totals route bound joins")
     keys(stage["piece"], "name width length")
     keys(stage["thread"], "top bobbin")
     keys(stage["lines"][0], "points anchor")
@@ -51,11 +51,33 @@ def test_the_promised_keys_are_there() -> None:
     keys(hooping, "seconds top_thread_mm bobbin_thread_mm marks route")
     for routed in (stage, hooping):
         keys(routed["route"], "least_runs retraced_mm travel_mm islands open_cuts")
+    keys(hooping, "ring overhang throat")
     keys(hooping["marks"][0], "name piece field")
     keys(stage["totals"], "stitches thread_cuts seconds top_thread_mm bobbin_thread_mm bobbins")
     keys(DATA["cutting"][0], "what width length count")
     keys(DATA["findings"][0], "code level stage text where value limit help")
     keys(DATA["totals"], "hoopings stitches thread_cuts seconds")
+
+
+def test_ring_throat_and_joins_are_told() -> None:
+    hooping = replace(
+        PLAN.stages[0].hoopings[0].hooping,
+        ring=(240.0, 300.0),
+        overhang=Overhang(left=30.123456),
+        throat=Throat(side="left", width=180.0, roll=0.0, fits=True),
+    )
+    sewn = replace(PLAN.stages[0].hoopings[0], hooping=hooping)
+    joins = (Join(place=(1, 2), hoopings=(1, 2), is_on_crossing=True),)
+    stage = replace(PLAN.stages[0], hoopings=(sewn,), bound=1, joins=joins)
+    alone = (FieldAlone(field=(100.0, 100.0), hoopings=7, seconds=90.0),)
+    data = plan_data(replace(PLAN, stages=(stage,), fields_alone=alone), {})
+    told = data["stages"][0]["hoopings"][0]
+    assert told["ring"] == [240, 300]
+    assert told["overhang"] == {"left": 30.1235, "top": 0, "right": 0, "bottom": 0}
+    assert told["throat"] == {"side": "left", "width": 180, "roll": 0, "fits": True}
+    assert data["stages"][0]["bound"] == 1
+    assert data["stages"][0]["joins"] == {"on_crossings": 1, "elsewhere": 0}
+    assert data["fields"] == [{"field": [100, 100], "hoopings": 7, "seconds": 90}]
 
 
 def test_figures_are_those_of_the_plan() -> None:

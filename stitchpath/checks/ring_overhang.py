@@ -1,0 +1,41 @@
+"""Does the hoop's ring find cloth all round?
+
+Measure: how far the ring, outside, reaches past the piece's finished edges, hooping by hooping;
+backing and batting that are cut larger are not counted. A ring that grips nothing on one side
+holds nothing there: the edge is floated (laid on stabiliser that the hoop grips) or extended by
+strips basted to it. Common practice, no source. The needle is safe either way, so a note.
+"""
+
+from collections.abc import Iterator
+
+from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.model.finding import Finding, Level
+from stitchpath.model.plan import Plan
+from stitchpath.units import format_length
+
+CODE = "ring-overhang"
+
+
+def check(plan: Plan) -> Iterator[Finding]:
+    """Say for each stage in how many hoopings the ring reaches past the piece, and how far."""
+    unit = plan.project.units
+    for stage in plan.stages:
+        past = [
+            sewn.hooping.overhang.most
+            for sewn in stage.hoopings
+            if sewn.hooping.overhang.most > GRID_MM
+        ]
+        if past:
+            count = len(stage.hoopings)
+            where = "the hooping" if count == 1 else f"{len(past)} of {count} hoopings"
+            yield Finding(
+                code=CODE,
+                level=Level.NOTE,
+                text=f"in {where} the hoop's ring reaches past the {stage.piece.name}'s edge, "
+                f"by up to {format_length(max(past), unit)}",
+                help="float that edge on stabiliser, or baste strips of cloth to it; "
+                "sewing-order.txt says where",
+                stage=stage.name,
+                value=max(past),
+                limit=0.0,
+            )

@@ -1,0 +1,48 @@
+"""How the hoops are placed, in sentences: how few, where they meet, what each would need."""
+
+from typing import Any
+
+from stitchpath.cli.tables import show_time
+from stitchpath.model.plan import Plan, Stage
+from stitchpath.preview.data import fields_data, joins_data
+from stitchpath.units import format_length
+
+
+def explain_placing(plan: Plan) -> list[str]:
+    """Return what there is to say of a plan's hoopings, a line each."""
+    notes = [_how_few(stage) for stage in plan.stages if len(stage.hoopings) > 1]
+    notes += [_where_joined(stage) for stage in plan.stages if stage.joins]
+    unit = plan.project.units
+    for alone in plan.fields_alone:
+        field = " x ".join(format_length(side, unit) for side in alone.field)
+        needs = f"{alone.hoopings} hoopings, {show_time(alone.seconds)} of sewing"
+        notes.append(
+            f"with the field of {field} alone: {needs if alone.hoopings else 'not to be sewn'}"
+        )
+    return notes
+
+
+def placing_data(plan: Plan) -> dict[str, Any]:
+    """Return the same as data, as in plan.json."""
+    return {
+        "placing": [
+            {"stage": stage.name, "bound": stage.bound, "joins": joins_data(stage)}
+            for stage in plan.stages
+        ],
+        "fields": fields_data(plan),
+    }
+
+
+def _how_few(stage: Stage) -> str:
+    count = len(stage.hoopings)
+    if count == stage.bound:
+        return f"{stage.name}: {count} hoopings, as few as can be"
+    return f"{stage.name}: {count} hoopings; fewer than {stage.bound} cannot be"
+
+
+def _where_joined(stage: Stage) -> str:
+    joins = joins_data(stage)
+    return (
+        f"{stage.name}: joins on crossings of lines: {joins['on_crossings']}, "
+        f"on straight stretches: {joins['elsewhere']}; both sides sew the overlap"
+    )
