@@ -6,12 +6,20 @@ from typing import Any
 import numpy as np
 import pytest
 
+from stitchpath.cli.files import load_project
 from stitchpath.machine import decode
 from stitchpath.machine.rows import FileStitches
-from tests.support.command_line import Ran, Shell, assert_well_said
+from stitchpath.pipeline import plan
+from tests.support.command_line import DESIGNS, Ran, Shell, assert_well_said
 
-PLANNED = {"A": (-38.75, -37.5), "B": (41.25, 42.5)}
-"""Marks of the rug's first hooping, as its sewing order tells them."""
+
+def planned_marks(hooping: int) -> dict[str, tuple[float, float]]:
+    """Return where the marks of one of the rug's hoopings are planned to be in the field."""
+    (stage,) = plan(load_project(DESIGNS / "kiosk-corners.toml")).stages
+    return {mark.name: mark.field for mark in stage.hoopings[hooping - 1].hooping.marks}
+
+
+PLANNED = planned_marks(1)
 
 
 def refit(
@@ -84,9 +92,7 @@ def test_make_and_the_next_refit_say_what_was_refitted(shell: Shell) -> None:
     first, second = data["stages"][0]["hoopings"]
     assert first["refit"]["file"] == "again.dst"
     assert second["refit"] is None
-    marks = "--mark C=-41.2,-37.5 --mark D=38.8,42.5"
-    line = "stitchpath refit rug.toml --stage seam --hooping 2 --out two.dst"
-    assert told in shell.run(f"{line} {marks}").err
+    assert told in refit(shell, planned_marks(2), "--replace", hooping=2).err
     assert [row["hooping"] for row in kept(shell)] == [1, 2]
 
 
@@ -158,7 +164,7 @@ def test_mark_far_from_where_the_others_put_it_is_refused(shell: Shell) -> None:
 
 
 def test_hoop_that_lies_turned_round_is_made_sure_of(shell: Shell) -> None:
-    found = {"A": (38.75, 37.5), "B": (-41.25, -42.5)}
+    found = {name: (-x, -y) for name, (x, y) in PLANNED.items()}
     assert "make sure that no marks are mixed up" in refit(shell, found).err
 
 
@@ -173,7 +179,7 @@ def test_refit_that_cannot_be_noted_says_that_its_file_is_written(shell: Shell) 
     """A name of 250 bytes leaves no room for the longer one of the refits beside it."""
     name = f"{'x' * 245}.toml"
     (shell.folder / "rug.toml").rename(shell.folder / name)
-    marks = "--mark A=-38.75,-37.5 --mark B=41.25,42.5"
+    marks = " ".join(f"--mark {name}={x},{y}" for name, (x, y) in PLANNED.items())
     ran = shell.run(f"stitchpath refit {name} --stage seam --hooping 1 --out n.dst {marks}")
     assert ran.code == 1
     assert_well_said(ran)
