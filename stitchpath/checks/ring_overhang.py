@@ -1,9 +1,11 @@
 """Does the hoop's ring find cloth all round?
 
-Measure: how far the ring, outside, reaches past the piece's finished edges, hooping by hooping;
-backing and batting that are cut larger are not counted. A ring that grips nothing on one side
-holds nothing there: the edge is floated (laid on stabiliser that the hoop grips) or extended by
-strips basted to it. Common practice, no source. The needle is safe either way, so a note.
+Measure: how far the ring, outside, reaches past the piece's finished edges, hooping by hooping.
+A ring that grips nothing on one side holds nothing there: the edge is floated (laid on
+stabiliser that the hoop grips) or extended by strips basted to it. Common practice, no source.
+
+Limits: `machine.ring`, or a rim of 20 mm round the field. Backing and batting that are cut
+larger than the piece are not counted. The needle is safe either way, so it is a note.
 """
 
 from collections.abc import Iterator

@@ -4,7 +4,10 @@ Measure: what lies right of the needle is rolled up to the hoop's ring, unless i
 tight roll has the area of the sheet's edge, so its diameter is sqrt(4 w t / pi) for a width w
 and a thickness t (geometry); a roll made by hand is 1.3 times as thick (common practice, no
 source). It has to be lower than the throat is high, and with half the ring narrower than the
-throat is wide. The margins of backing and batting come on top, and are not counted.
+throat is wide.
+
+Limits: `machine.throat`, with the needle in the middle of the field. The margins of backing and
+batting make the roll thicker, and are not counted.
 """
 
 from collections.abc import Iterator

@@ -48,10 +48,6 @@ BLUNT_MM: Final = 0.25
 its stitches would be too short. Larger cuts drawn corners; smaller leaves stitches of a tenth
 of a millimetre in bends that no needle can follow."""
 
-STRAIGHT: Final = 1e-11
-"""Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a line by
-0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""
-
 CROSSING_DEG: Final = 15.0
 """Lines that meet at a smaller angle do not hide a join at their crossing: for millimetres one
 runs beside the other, and a shift shows between them. Larger would pass over crossings of
@@ -61,3 +57,7 @@ NEARNESS: Final = 1e-6
 """How exactly distances from a field's centre, as shares of its size, are compared when it is
 chosen which of two fields sews a line. Larger would not tell places a hair apart; smaller would
 let float noise choose, and lines of one row would go to different hoopings."""
+
+STRAIGHT: Final = 1e-11
+"""Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a line by
+0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""
