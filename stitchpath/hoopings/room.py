@@ -7,7 +7,7 @@ whole fields back. A ring is as large as ever.
 from dataclasses import replace
 
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import FieldSize, Project
+from stitchpath.model.project import LARGEST_FIELD_MM, FieldSize, Project
 
 
 def keep_room(project: Project) -> Project:
@@ -15,11 +15,12 @@ def keep_room(project: Project) -> Project:
     machine, room_mm = project.machine, project.hoopings.room
     if room_mm == 0:
         return project
+    width, height = (min(side, LARGEST_FIELD_MM) for side in machine.ring_of(machine.field))
     smaller = replace(
         machine,
         field=_inset(machine.field, room_mm),
         fields=tuple(_inset(field, room_mm) for field in machine.fields),
-        ring=machine.ring_of(machine.field),
+        ring=(width, height),
     )
     return replace(project, machine=smaller)
 
@@ -30,5 +31,5 @@ def give_back_room(hooping: Hooping, room_mm: float) -> Hooping:
 
 
 def _inset(field: FieldSize, by_mm: float) -> FieldSize:
-    width, height = field
-    return width - 2 * by_mm, height - 2 * by_mm
+    width, height = (round(side - 2 * by_mm, 9) for side in field)  # no 19.999... of 20
+    return width, height

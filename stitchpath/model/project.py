@@ -26,11 +26,12 @@ _FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True
 """By name for Python code, where `raise_` cannot be `raise`; files are read by alias alone."""
 
 SMALLEST_FIELD_MM: Final = 20.0
-"""Of a field's sides."""
+LARGEST_FIELD_MM: Final = 10_000.0
+"""Of the sides of fields and rings."""
 
 LineLength: TypeAlias = Annotated[Length, Field(ge=0.5, le=12.0)]
 PieceLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
-FieldLength: TypeAlias = Annotated[Length, Field(ge=SMALLEST_FIELD_MM, le=10_000)]
+FieldLength: TypeAlias = Annotated[Length, Field(ge=SMALLEST_FIELD_MM, le=LARGEST_FIELD_MM)]
 FieldSize: TypeAlias = tuple[FieldLength, FieldLength]
 EdgeDistance: TypeAlias = Annotated[Length, Field(ge=0, le=200)]
 

@@ -42,6 +42,19 @@ def test_a_hooping_gets_its_whole_field_back() -> None:
     assert give_back_room(hooping, 3) == replace(hooping, field=(200, 300))
 
 
+@pytest.mark.parametrize(
+    ("field", "room"),
+    [((10_000.0, 10_000.0), 30.0), ((70.1, 90.0), 25.05), ((63.5, 63.5), 21.75)],
+)
+def test_fields_at_their_limits_can_keep_room(field: tuple[float, float], room: float) -> None:
+    """What is left is 20 mm or more, whatever float arithmetic makes of it."""
+    after = keep_room(project(room, field=field)).machine
+    assert min(after.field) >= 20
+    assert (
+        give_back_room(Hooping(number=1, field=after.field, centre=(0, 0)), room).field == field
+    )
+
+
 @pytest.mark.parametrize("room", [0.0, 2.5])
 def test_stitches_of_a_plan_keep_so_far_inside_their_field(room: float) -> None:
     made = plan(project(room))
