@@ -32,7 +32,7 @@ def _finding(plan: Plan, stage: Stage, miss: JoinMiss) -> Finding:
     miss_mm, join = (
         (miss.chained_mm, miss.chained_at) if chained else (miss.by_marks_mm, miss.by_marks_at)
     )
-    is_seen = miss_mm > VISIBLE_MM
+    is_seen = round(miss_mm, 1) > VISIBLE_MM  # as it is told
     if is_seen:
         text = (
             f"hoopings {_both(join)} may miss each other by {miss_mm:.1f} mm where they join: "

@@ -44,6 +44,12 @@ def test_joins_that_will_be_seen_are_warned_of_with_the_remedy() -> None:
         assert remedy in warning.help
 
 
+def test_a_miss_told_as_the_limit_is_not_above_it() -> None:
+    (note,) = found(2.04, 5.2)
+    (warning,) = found(2.06, 5.2)
+    assert (note.level, warning.level) == (Level.NOTE, Level.WARNING)
+
+
 def test_sewn_marks_are_judged_by_the_chain() -> None:
     (warning,) = found(1.5, 2.6, sew_marks=True)
     assert (warning.level, warning.value, warning.where) == (Level.WARNING, 2.6, OTHER.place)
