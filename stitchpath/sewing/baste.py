@@ -23,8 +23,9 @@ from stitchpath.sewing.limits import StitchLimits
 
 BASTING_MM: Final = 5.0
 """A basting stitch, where the machine's limits allow it."""
-ARM_MM: Final = 4.5
-"""How far a cross reaches from its mark; a mark lies 5 mm inside its field or more."""
+ARM_MM: Final = 4.2
+"""How far a cross reaches from its mark: not out of the field, for a mark lies 5 mm inside it,
+and so little that the hop from arm to arm stays below 6 mm, as uncut hops do."""
 BOX_ROOM_MM: Final = 4.0
 """From the outermost needle points to the box, where field and piece have so much."""
 

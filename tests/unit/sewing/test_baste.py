@@ -54,7 +54,7 @@ def test_crosses_come_first_then_a_pause_then_the_work_as_it_was() -> None:
 def test_a_cross_has_a_needle_point_on_its_mark_and_reaches_equally_far() -> None:
     after, _, _ = baste(work(Machine()), HOOPING, Machine(), marks=[mark("A", (120, 130))])
     away = basted_points(after) - (120, 130)
-    assert sorted(np.abs(away).sum(axis=1).tolist()) == [0, 0] + [ARM_MM] * 4
+    assert sorted(np.abs(away).sum(axis=1).tolist()) == pytest.approx([0, 0] + [ARM_MM] * 4)
 
 
 def test_a_cross_at_the_fields_edge_stays_inside_it() -> None:
