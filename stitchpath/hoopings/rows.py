@@ -159,10 +159,10 @@ def _row(spans: _Spans, reach: float, room: float) -> tuple[float, ...] | None:
 
 
 def _linked(starts: list[float], step: float) -> list[list[float]]:
-    """Return fields in groups, parted where one begins anew and not at the overlap."""
+    """Return fields in groups, parted where one begins anew and does not overlap the last."""
     groups = [starts[:1]] if starts else []
     for before, start in pairwise(starts):
-        if start - before < step - SAME_POINT_MM or step + SAME_POINT_MM < start - before:
+        if step + SAME_POINT_MM < start - before:
             groups.append([])
         groups[-1].append(start)
     return groups

@@ -70,6 +70,18 @@ def test_a_whole_part_is_in_one_field_of_a_row() -> None:
     assert holds(cover, np.array([[170.0, 80, 240, 150]]))
 
 
+def test_fields_beside_a_whole_part_still_overlap() -> None:
+    """The part begins at 180: the second field begins there, and goes on from the first."""
+    whole = Line(
+        points=np.array([(180.0, 80.0), (340.0, 150.0)]),
+        kind=LineKind.QUILTING,
+        stitch_mm=2.5,
+        motif=1,
+    )
+    cover = _rows([line([(0, 100), (370, 100)]), whole], (kind(200, 200),))
+    assert [place.box[0] for place in cover] == [0, 180]
+
+
 def test_more_places_than_are_of_use_are_not_laid() -> None:
     lines = _lattice(500, 500, 100)
     needs = find_needs(tuple(lines), (kind(100, 100),), room_mm=ROOM_MM)
