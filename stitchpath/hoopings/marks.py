@@ -72,6 +72,12 @@ def mark_hoopings(
     )
 
 
+def place_marks(hooping: Hooping, piece: Piece) -> tuple[Mark, ...]:
+    """Return the marks of a hooping without neighbours, on measures that are round in mm."""
+    (marked,) = mark_hoopings([hooping], piece, unit="mm")
+    return marked.marks
+
+
 def _window(hooping: Hooping, piece: Piece) -> _Window:
     corners = hooping.corners
     low = np.maximum(corners.min(axis=0), 0.0)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stitchpath.hoopings.marks import INSET_MM, MOST_MARKS, mark_hoopings
+from stitchpath.hoopings.marks import INSET_MM, MOST_MARKS, mark_hoopings, place_marks
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.piece import Piece
 from stitchpath.pieces.outline import rectangle
@@ -18,11 +18,6 @@ from tests.support.lines import assert_same_line
 def piece(width: float = 500, length: float = 600) -> Piece:
     outline = rectangle(0, 0, width, length)
     return Piece(name="quilt", width=width, length=length, outline=outline)
-
-
-def place_marks(hooping: Hooping, quilt: Piece) -> tuple[Mark, ...]:
-    (marked,) = mark_hoopings([hooping], quilt, unit="mm")
-    return marked.marks
 
 
 def grid(*, columns: int, rows: int, pitch: tuple[float, float]) -> list[Hooping]:
