@@ -2,21 +2,25 @@
 
 from dataclasses import replace
 
-from stitchpath.checks import check_plan
+from stitchpath.checks import cautions, check_plan
 from stitchpath.estimate import count_bobbins, count_stitches, cut_list, expect_misses
 from stitchpath.hoopings import (
     Placed,
     give_back_room,
     keep_room,
+    lay_on_piece,
     mark_hoopings,
     place_hoopings,
+    split_stitches,
 )
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.plan import FieldAlone, Figures, Plan, SewnHooping, Stage
-from stitchpath.model.project import Machine, PocketSeam, Project, Quilt
+from stitchpath.model.project import Machine, PocketSeam, Project, Quilt, ThreadPair
+from stitchpath.model.route import RouteFigures
+from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
 from stitchpath.sewing import baste, sew
@@ -71,6 +75,60 @@ def _alone(field: tuple[float, float], project: Project) -> FieldAlone:
         hoopings=sum(len(stage.hoopings) for stage in planned.stages) if can_sew else 0,
         seconds=planned.figures.seconds if can_sew else 0.0,
     )
+
+
+def plan_stitches(
+    stitches: Stitches, machine: Machine, *, name: str, thickness_mm: float
+) -> Plan | None:
+    """Return the plan of stitches that are there already, divided to fit a machine's field.
+
+    They lie on a piece just larger than they are, and no needle point moves on it.
+
+    Args:
+        stitches: In a frame of their own, mm; at most 9 m wide and long.
+        machine: Its field, formats, speed and bobbin.
+        name: What the plan is called.
+        thickness_mm: Of what the needle goes through.
+
+    Returns:
+        None where the field is too small: a stitch would reach across two hoopings, or there
+        would be more than `MOST_CELLS`.
+    """
+    moved, piece = lay_on_piece(stitches)
+    divided = split_stitches(moved, piece, machine.field)
+    if divided is None:
+        return None
+    marked = mark_hoopings([hooping for hooping, _ in divided], piece, unit="mm")
+    hoopings = tuple(
+        SewnHooping(
+            hooping=hooping,
+            runs=(),
+            route=RouteFigures(),
+            stitches=part,
+            figures=count_stitches(
+                part,
+                machine,
+                runs=1 + int((part.op == Op.CUT).sum()),
+                thickness_mm=thickness_mm,
+            ),
+        )
+        for hooping, (_, part) in zip(marked, divided, strict=True)
+    )
+    figures = sum((sewn.figures for sewn in hoopings), Figures())
+    stage = Stage(
+        name="quilt",
+        piece=piece,
+        thread=ThreadPair(),
+        thickness_mm=thickness_mm,
+        lines=(),
+        hoopings=hoopings,
+        figures=figures,
+        bobbins=count_bobbins(figures.bobbin_thread_mm, machine.bobbin),
+    )
+    quilt = Quilt(width=piece.width, length=piece.length, quilting=())
+    project = Project(name=name, quilt=quilt, machine=machine)
+    bare = Plan(project=project, stages=(stage,), cutting=(), findings=())
+    return replace(bare, findings=tuple(cautions.check(bare)))
 
 
 def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:

@@ -1,10 +1,13 @@
 """What all tests share: how hard hypothesis looks, and how golden texts are renewed."""
 
 import os
+import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+from playwright.sync_api import Browser, sync_playwright
 
 # a busy machine is no fault of the code
 _NO_CLOCK = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -46,3 +49,18 @@ class Golden:
 def golden(request: pytest.FixtureRequest) -> Golden:
     """Give the comparer of golden texts."""
     return Golden(update=bool(request.config.getoption("--update-golden")))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Give the system's own browser."""
+    path = shutil.which("chromium")
+    if path is None:
+        pytest.skip("there is no chromium: apt install chromium")
+    with sync_playwright() as playwright:
+        launched = playwright.chromium.launch(
+            executable_path=path,
+            args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"],
+        )
+        yield launched
+        launched.close()

@@ -4,6 +4,7 @@ The figures were measured on the reading and writing library (pyembroidery 1.5.1
 reading back; docs/formats.md says how, and what no such measurement can show.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -123,3 +124,13 @@ _ALL: Final = (
 
 FORMATS: Final[dict[str, Format]] = {format_.name: format_ for format_ in _ALL}
 """By name, the most widespread first."""
+
+
+def stitch_formats(names: Iterable[str]) -> list[Format]:
+    """Return the formats of stitches among some names, each once; line formats are left out.
+
+    Example:
+        >>> [format_.name for format_ in stitch_formats(["exp", "svg", "dst", "exp"])]
+        ['exp', 'dst']
+    """
+    return [FORMATS[name] for name in dict.fromkeys(names) if name in FORMATS]

@@ -12,7 +12,7 @@ from typing import Final
 
 import numpy as np
 
-from stitchpath.catalog.formats import FORMATS, Format
+from stitchpath.catalog.formats import Format, stitch_formats
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -26,7 +26,7 @@ _HELP: Final = (
 
 def check(plan: Plan) -> Iterator[Finding]:
     """Point at hoopings that a chosen format cannot hold."""
-    formats = [FORMATS[name] for name in dict.fromkeys(plan.project.machine.formats)]
+    formats = stitch_formats(plan.project.machine.formats)
     for stage in plan.stages:
         for sewn in stage.hoopings:
             yield from _on_hooping(stage, sewn, formats)

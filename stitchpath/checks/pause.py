@@ -6,7 +6,7 @@ colour change, at which a machine with several needles may go on with another on
 
 from collections.abc import Iterator
 
-from stitchpath.catalog.formats import FORMATS
+from stitchpath.catalog.formats import stitch_formats
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 
@@ -17,7 +17,8 @@ def check(plan: Plan) -> Iterator[Finding]:
     """Say which of the chosen formats turn a pause into a colour change."""
     if not plan.figures.pauses:
         return
-    unable = [name for name in plan.project.machine.formats if FORMATS[name].pause == "colour"]
+    formats = stitch_formats(plan.project.machine.formats)
+    unable = [format_.name for format_ in formats if format_.pause == "colour"]
     if unable:
         yield Finding(
             code=CODE,

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.catalog.formats import FORMATS
+from stitchpath.catalog.formats import stitch_formats
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
@@ -104,14 +104,14 @@ def _snags(stage: Stage, measured: _Measured, row: int, *, snag: float) -> Findi
 def _beyond_formats(stage: Stage, measured: _Measured, machine: Machine) -> Iterator[Finding]:
     reach = np.abs(measured.steps).max(axis=1)
     row = int(reach.argmax())
-    for name in machine.formats:
-        limit = FORMATS[name].longest_step_mm
+    for format_ in stitch_formats(machine.formats):
+        limit = format_.longest_step_mm
         if limit + _NOISE_MM < reach[row]:
             yield Finding(
                 code=CODE,
                 level=Level.ERROR,
                 text=f"a stitch of {reach[row]:.1f} mm along one axis does not go into a "
-                f"{name} file, which holds {limit:g} mm",
+                f"{format_.name} file, which holds {limit:g} mm",
                 help="choose a shorter longest stitch, or another format",
                 stage=stage.name,
                 where=_place(measured, row),

@@ -61,6 +61,16 @@ ProjectFile = Annotated[
 ]
 """Whether it can be read is seen, and worded, when it is read."""
 AsJson = Annotated[bool, typer.Option("--json", help="print data instead of text")]
+Speed = Annotated[
+    str, typer.Option(metavar="N", help="for stitch files: stitches a minute, 50 to 3000")
+]
+Thickness = Annotated[
+    str,
+    typer.Option(metavar="LENGTH", help="for stitch files: of the sandwich under the stitch"),
+]
+Bobbin = Annotated[
+    str, typer.Option(metavar="NAME", help="for stitch files: see `list bobbins`")
+]
 Replace = Annotated[bool, typer.Option("--replace", help="write over an existing file")]
 
 
@@ -149,7 +159,9 @@ def make(
 @app.command()
 def preview(
     project: ProjectFile,
-    out: Annotated[Path, typer.Option(metavar="FILE", help="the picture to draw, .svg")],
+    out: Annotated[
+        Path, typer.Option(metavar="FILE", help="by its name: .svg, .png, .pdf or .html")
+    ],
     stage: Annotated[
         StageName | None, typer.Option(help="which stage; else the one of most stitches")
     ] = None,
@@ -161,13 +173,11 @@ def preview(
     ] = False,
     replace: Replace = False,
 ) -> int:
-    """Draw one picture of a project."""
-    from stitchpath.cli.preview import draw_project
+    """Draw one picture of a project, or its booklet (.html)."""
+    from stitchpath.cli.preview import Wanted, draw_project
 
-    name = stage.value if stage else None
-    return draw_project(
-        project, out, stage_name=name, hooping=hooping, design=design, replace=replace
-    )
+    wanted = Wanted(stage=stage.value if stage else None, hooping=hooping, design=design)
+    return draw_project(project, out, wanted, replace=replace)
 
 
 @app.command()
@@ -178,27 +188,83 @@ def count(
             metavar="PROJECT-OR-STITCH-FILE...", help="known by their names", readable=False
         ),
     ],
-    speed: Annotated[
-        str,
-        typer.Option(metavar="N", help="for stitch files: stitches a minute, 50 to 3000"),
-    ] = "600",
-    thickness: Annotated[
-        str,
-        typer.Option(
-            metavar="LENGTH", help="for stitch files: of the sandwich under the stitch"
-        ),
-    ] = "3 mm",
-    bobbin: Annotated[
-        str, typer.Option(metavar="NAME", help="for stitch files: see `list bobbins`")
-    ] = "L",
+    speed: Speed = "600",
+    thickness: Thickness = "3 mm",
+    bobbin: Bobbin = "L",
     as_json: AsJson = False,
 ) -> int:
     """Count stitches, thread cuts, minutes, thread and bobbins."""
-    from stitchpath.cli.count import CountOptions, count_files
+    from stitchpath.cli.count import count_files
+    from stitchpath.cli.stitch_files import CountOptions
 
     options = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
     with problems_as_json(wanted=as_json):
         return count_files(files, options, as_json=as_json)
+
+
+@app.command()
+def inspect(
+    files: Annotated[
+        list[Path],
+        typer.Argument(
+            metavar="STITCH-FILE-OR-FOLDER...",
+            help="of any kind; all in a folder, and below it",
+            readable=False,
+        ),
+    ],
+    field: Annotated[
+        str | None,
+        typer.Option(metavar="WxH", help="does it fit what the needle can reach, in mm"),
+    ] = None,
+    out: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="draw one stitch file, .svg")
+    ] = None,
+    replace: Replace = False,
+    speed: Speed = "600",
+    thickness: Thickness = "3 mm",
+    bobbin: Bobbin = "L",
+    as_json: AsJson = False,
+) -> int:
+    """Say what is in any stitch file, and whether it fits a field."""
+    from stitchpath.cli.inspect import InspectOptions, inspect_files
+    from stitchpath.cli.stitch_files import CountOptions
+
+    count = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
+    options = InspectOptions(count=count, field=field, out=out, replace=replace)
+    with problems_as_json(wanted=as_json):
+        return inspect_files(files, options, as_json=as_json)
+
+
+@app.command()
+def rewrite(
+    file: Annotated[
+        Path, typer.Argument(metavar="STITCH-FILE", help="of any kind", readable=False)
+    ],
+    out: Annotated[
+        Path, typer.Option(metavar="PATH", help="a stitch file; with --field, a folder")
+    ],
+    field: Annotated[
+        str | None,
+        typer.Option(metavar="WxH", help="divide it to fit what the needle can reach, in mm"),
+    ] = None,
+    format_: Annotated[
+        str | None,
+        typer.Option("--format", metavar="NAME", help="with --field: see `list formats`"),
+    ] = None,
+    replace: Replace = False,
+    speed: Speed = "600",
+    thickness: Thickness = "3 mm",
+    bobbin: Bobbin = "L",
+    as_json: AsJson = False,
+) -> int:
+    """Write a stitch file in another format, or divided over hoopings."""
+    from stitchpath.cli.rewrite import RewriteOptions, rewrite_file
+    from stitchpath.cli.stitch_files import CountOptions
+
+    count = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
+    options = RewriteOptions(out=out, field=field, format=format_, replace=replace, count=count)
+    with problems_as_json(wanted=as_json):
+        return rewrite_file(file, options, as_json=as_json)
 
 
 @app.command()

@@ -49,8 +49,10 @@ def _layouts() -> list[dict[str, Any]]:
 
 def _catalog(what: str) -> list[dict[str, Any]]:
     """Return a table of the catalog: module `fields` holds `FIELDS`, and so on."""
-    table = getattr(import_module(f"stitchpath.catalog.{what}"), what.upper())
-    choices = table.values() if isinstance(table, dict) else table
+    choices: list[Any] = []
+    for name in (what, "line_formats") if what == "formats" else (what,):
+        table = getattr(import_module(f"stitchpath.catalog.{name}"), name.upper())
+        choices += table.values() if isinstance(table, dict) else table
     return [
         {"name": choice.name, "summary": choice.summary} | asdict(choice) for choice in choices
     ]

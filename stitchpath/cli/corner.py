@@ -2,14 +2,20 @@
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, Literal
+from typing import Literal
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.files import format_of
 from stitchpath.cli.findings import findings_data, show_cautions
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.make import refuse
-from stitchpath.cli.options import SANDWICHES, key_limits, option_length, option_number
+from stitchpath.cli.options import (
+    SANDWICHES,
+    key_limits,
+    option_field,
+    option_length,
+    option_number,
+)
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.cli.usage import UsageError
@@ -19,8 +25,6 @@ from stitchpath.model.plan import Plan
 from stitchpath.model.project import Machine, PocketSeam
 from stitchpath.pipeline import plan_corner
 from stitchpath.preview import draw_hooping
-
-_SIDES: Final = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,14 +87,7 @@ def _seam(options: CornerOptions) -> PocketSeam:
 
 
 def _machine(options: CornerOptions) -> Machine:
-    sides = options.field.lower().removesuffix("mm").split("x")
-    if len(sides) != _SIDES:
-        raise UsageError(
-            f"--field cannot be `{options.field}`\n"
-            "help: a field is a width and a height, such as `100x100`"
-        )
-    width, height = (_length("--field", side.strip(), "machine", "field", 0) for side in sides)
-    return Machine(field=(width, height))
+    return Machine(field=option_field(options.field))
 
 
 def _thickness(options: CornerOptions) -> float:

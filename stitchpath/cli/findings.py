@@ -1,20 +1,18 @@
 """Findings as text and as data."""
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Any
 
+from stitchpath.catalog.cautions import CAUTIONS
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview import plan_data
 from stitchpath.units import Unit, format_length
 
-CAUTION: Final = "cautions"
-"""The check whose notes are told apart from the others, last."""
-
 
 def show_findings(plan: Plan) -> str:
     """Return what the checks said, worst first, one fact a line; cautions are left out."""
-    found = [finding for finding in plan.findings if finding.code != CAUTION]
+    found = [finding for finding in plan.findings if not finding.is_caution]
     lines = [line for finding in found for line in _lines(finding, plan.project.units)]
     errors, warnings, notes = (
         sum(finding.level is level for finding in found) for level in Level
@@ -33,12 +31,18 @@ def findings_data(plan: Plan) -> dict[str, Any]:
 
 def cautions_of(plan: Plan) -> list[str]:
     """Return the cautions that are due, as phrases."""
-    return [finding.text for finding in plan.findings if finding.code == CAUTION]
+    return [finding.text for finding in plan.findings if finding.is_caution]
 
 
 def show_cautions(plan: Plan) -> str:
     """Return the cautions that are due, one a line."""
     return "\n".join(f"caution: {caution}" for caution in cautions_of(plan))
+
+
+def show_usual_cautions() -> str:
+    """Return the cautions that are always due, one a line."""
+    due = [caution.text for caution in CAUTIONS if caution.when == "always"]
+    return "\n".join(f"caution: {text}" for text in due)
 
 
 def _lines(finding: Finding, unit: Unit) -> Iterator[str]:

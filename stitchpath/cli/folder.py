@@ -186,18 +186,26 @@ def _write_all(new: Path, files: Mapping[str, bytes]) -> None:
     """Write all files, several at a time: most of it is waiting for the disk."""
     paths = [new / name for name in files]
     for folder in dict.fromkeys(path.parent for path in paths):
-        folder.mkdir(parents=True, exist_ok=True)
+        _make_folders(new, folder)
     with ThreadPoolExecutor(_AT_A_TIME) as pool:
         for _ in pool.map(write_synced, paths, files.values()):
             pass
 
 
+def _make_folders(new: Path, folder: Path) -> None:
+    """Make folders below `new`, never `new` itself: where it is gone, so is the disk."""
+    at = new
+    for part in folder.relative_to(new).parts:
+        at /= part
+        at.mkdir(exist_ok=True)
+
+
 def _carry_over(folder: Path, new: Path, own: _Own) -> None:
     for name in own.empty:
-        (new / name).mkdir(parents=True, exist_ok=True)
+        _make_folders(new, new / name)
     for name in own.files:
         path = new / name
-        path.parent.mkdir(parents=True, exist_ok=True)
+        _make_folders(new, path.parent)
         if not os.path.lexists(path):  # one that is the same as a new file is there already
             _keep(folder / name, path)
     for inside, _, _ in os.walk(new):

@@ -8,8 +8,7 @@ from pathlib import Path
 from stitchpath.cli.files import load_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
-from stitchpath.cli.order import SEWING_ORDER
-from stitchpath.cli.outputs import make_outputs
+from stitchpath.cli.outputs import BOOKLET, make_outputs
 from stitchpath.cli.placing import placing_data
 from stitchpath.cli.refits import load_refits, refit_lines, refitted
 from stitchpath.cli.summary import show_summary, summary_data
@@ -44,7 +43,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     if refits:
         tell(plain("\n" + "\n".join(refit_lines(bare, refits))))
     tell(f"\n{show_cautions(planned)}\n")
-    tell(plain(f"wrote {len(outputs)} files to `{out}`; begin with `{out / SEWING_ORDER}`"))
+    tell(plain(f"wrote {len(outputs)} files to `{out}`; begin with `{out / BOOKLET}`"))
     return EXIT_DONE
 
 

@@ -10,6 +10,9 @@ SANDWICHES: Final = 2
 """Quilt and pocket: together they may be twice as thick as one of them."""
 
 
+_SIDES: Final = 2
+
+
 def key_limits(*path: str | int) -> tuple[float, float]:
     """Return the limits of a key of the project file.
 
@@ -40,6 +43,25 @@ def option_length(option: str, text: str, *, low: float, high: float) -> float:
             "a number without a unit is in mm"
         )
     return length
+
+
+def option_field(text: str) -> tuple[float, float]:
+    """Return the width and height given as `--field`, mm.
+
+    Raises:
+        UsageError: The text is not two lengths with an `x` between, or out of their limits.
+    """
+    sides = text.lower().removesuffix("mm").split("x")
+    if len(sides) != _SIDES:
+        raise UsageError(
+            f"--field cannot be `{text}`\n"
+            "help: a field is a width and a height, such as `100x100`"
+        )
+    low, high = key_limits("machine", "field", 0)
+    width, height = (
+        option_length("--field", side.strip(), low=low, high=high) for side in sides
+    )
+    return width, height
 
 
 def option_number(

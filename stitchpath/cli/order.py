@@ -13,7 +13,7 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
-from stitchpath.preview.words import basting_text
+from stitchpath.preview.words import basting_text, field_lies
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
@@ -21,12 +21,6 @@ _HEADS: Final = (
     "hooping", "file", "the field lies", "to the right", "ring past the edge",
     "needle on the marks", "stitches", "time",
 )  # fmt: skip
-_LIES: Final = {
-    0.0: "upright",
-    90.0: "with its top to the right",
-    180.0: "upside down",
-    270.0: "with its top to the left",
-}
 
 
 def sewing_order(plan: Plan, files: Files) -> str:
@@ -120,7 +114,7 @@ def _row(stage: Stage, sewn: SewnHooping, files: Files, unit: Unit) -> tuple[str
     return (
         f"{hooping.number}",
         f"{paths[0]}{endings}",
-        _lies(hooping),
+        field_lies(hooping),
         _in_throat(hooping, unit),
         _past_edge(hooping, unit),
         needle_text(hooping.marks),
@@ -145,8 +139,3 @@ def _past_edge(hooping: Hooping, unit: Unit) -> str:
     past = asdict(hooping.overhang)
     told = [f"{side} {format_length(far, unit)}" for side, far in past.items() if far > GRID_MM]
     return ", ".join(told) or "-"
-
-
-def _lies(hooping: Hooping) -> str:
-    turned = hooping.turn_deg % 360
-    return _LIES.get(turned, f"turned {turned:g} degrees clockwise")

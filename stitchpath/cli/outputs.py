@@ -6,14 +6,15 @@ from typing import Any
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
-from stitchpath.machine import stitch_file
+from stitchpath.machine import line_file, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview import draw_hooping, draw_stage, plan_data, plan_json
+from stitchpath.preview import draw_booklet, draw_hooping, draw_stage, plan_data, plan_json
 from stitchpath.preview.data import Files
 from stitchpath.preview.templates import draw_templates
 
 PLAN = "plan.json"
 TEMPLATES = "templates.pdf"
+BOOKLET = "booklet.html"
 
 
 def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]:
@@ -38,19 +39,30 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
             picture = draw_hooping(plan, stage, sewn)
             outputs[f"preview/{stage.name}-{number}.svg"] = picture.encode()
             for name, path in files[stage.name, sewn.hooping.number].items():
-                outputs[path] = stitch_file(
-                    sewn.stitches,
-                    sewn.hooping,
-                    format=FORMATS[name],
-                    name=f"{stage.name}{number}",
-                    thread=stage.thread,
-                )
+                outputs[path] = _machine_file(plan, stage, sewn, name)
             on_hooping()
     outputs[TEMPLATES] = draw_templates(plan)
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
+    data = plan_data(plan, files)
+    outputs[BOOKLET] = draw_booklet(plan, files, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
-    outputs[PLAN] = plan_json(plan_data(plan, files) | more)
+    outputs[PLAN] = plan_json(data | more)
     return outputs
+
+
+def _machine_file(plan: Plan, stage: Stage, sewn: SewnHooping, name: str) -> bytes:
+    """Return a hooping's file in one format."""
+    title = f"{stage.name}{numbered(stage, sewn)}"
+    if name in FORMATS:
+        return stitch_file(
+            sewn.stitches,
+            sewn.hooping,
+            format=FORMATS[name],
+            name=title,
+            thread=stage.thread,
+        )
+    gcode = plan.project.machine.gcode
+    return line_file(sewn, format_name=name, name=title, thread=stage.thread, gcode=gcode)
 
 
 def numbered(stage: Stage, sewn: SewnHooping) -> str:

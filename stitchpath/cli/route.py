@@ -14,7 +14,7 @@ def explain_route(stage: Stage, unit: Unit) -> str:
     return "; ".join(
         [
             f"{stage.name}: {_runs(route.runs)}",
-            _fewest(route),
+            _fewest(route, hoopings=len(stage.hoopings)),
             *_savings(route, unit),
             _closed_in(route.islands),
             *_kept_open(route.open_cuts),
@@ -22,9 +22,11 @@ def explain_route(stage: Stage, unit: Unit) -> str:
     )
 
 
-def _fewest(route: RouteFigures) -> str:
+def _fewest(route: RouteFigures, *, hoopings: int) -> str:
     if route.runs < route.least_runs:
         return f"sewn only once, the lines take at least {route.least_runs:,}"
+    if route.runs == hoopings:
+        return "there cannot be fewer"
     return "the lines cannot be sewn in fewer without sewing some twice"
 
 

@@ -5,8 +5,11 @@ The place is a folder `.stitchpath-XXXXXXXX` with a marker that names its target
     new     what is being written
     old     what stood there before, while the two change places
 
-A run that was killed leaves its place behind; the next run to the same target settles it: while
-`new` is still there the old comes back, when it is gone the change was complete.
+A folder changes places with `new` in one step where the system can do that; `old` is for those
+where it takes two. A run that was killed leaves its place behind; the next run to the same
+target settles it: while both `old` and `new` are there the old comes back, else the change was
+complete or had not begun. A run holds a lock on its marker, which ends with it: by that another
+one tells a place in use from one left behind.
 """
 
 import contextlib
@@ -18,6 +21,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
+from stitchpath.cli.exclusive import exchange, locked
 from stitchpath.cli.interrupts import undisturbed, undone_when_stopped
 from stitchpath.errors import OutputError
 
@@ -32,6 +36,11 @@ _REASONS: Final = {
     errno.EROFS: "the disk is read-only",
     errno.EEXIST: "a file stands where a folder has to be",
     errno.ENOTDIR: "a file stands where a folder has to be",
+    errno.ENOENT: "its disk or the folder it is in is gone",
+    errno.ENODEV: "its disk is gone",
+    errno.ENXIO: "its disk is gone",
+    errno.EIO: "its disk cannot be written to, or is gone",
+    errno.ESTALE: "its disk is gone",
 }
 
 
@@ -50,11 +59,13 @@ def staging(target: Path) -> Iterator[Path]:
             only the maker can settle.
     """
     try:
-        with undone_when_stopped(), _parents(target.parent):
-            _settle_leftovers(target)
-            place = Path(tempfile.mkdtemp(prefix=_PREFIX, dir=target.parent))
+        with (
+            undone_when_stopped(),
+            _parents(target.parent),
+            contextlib.ExitStack() as until_the_end,
+        ):
+            place = _take_place(target, until_the_end)
             try:
-                (place / _MARKER).write_text(_mark(target), encoding="utf-8")
                 yield place
             finally:
                 with undisturbed():
@@ -69,9 +80,10 @@ def staging(target: Path) -> Iterator[Path]:
 def swap_in(place: Path, target: Path) -> None:
     """Put `new` where the target stands, and what stood there into `old`."""
     with undisturbed():
-        if os.path.lexists(target):
+        if os.path.lexists(target) and not exchange(place / "new", target):
             target.rename(place / "old")
-        (place / "new").rename(target)
+        if not os.path.lexists(target):
+            (place / "new").rename(target)
         sync_folder(target.parent)
 
 
@@ -105,11 +117,33 @@ def _parents(folder: Path) -> Iterator[None]:
                 made.rmdir()
 
 
+def _take_place(target: Path, until_the_end: contextlib.ExitStack) -> Path:
+    """Settle what earlier runs left, then make a place with a marker that is locked."""
+    with locked(target.parent, wait=True):
+        _settle_leftovers(target)
+        place = Path(tempfile.mkdtemp(prefix=_PREFIX, dir=target.parent))
+        try:
+            (place / _MARKER).write_text(_mark(target), encoding="utf-8")
+            until_the_end.enter_context(locked(place / _MARKER, wait=False))
+        except BaseException:
+            _remove(place)
+            raise
+        return place
+
+
 def _settle_leftovers(target: Path) -> None:
     for place in sorted(target.parent.glob(f"{_PREFIX}*")):
         with contextlib.suppress(OSError, UnicodeDecodeError):
-            if (place / _MARKER).read_text(encoding="utf-8") == _mark(target):
-                _settle(place, target)
+            if not any(place.iterdir()):
+                place.rmdir()  # killed before it had a marker
+            elif (place / _MARKER).read_text(encoding="utf-8") == _mark(target):
+                with locked(place / _MARKER, wait=False) as is_left:
+                    if not is_left:
+                        raise OutputError(
+                            f"another run is writing to `{target}`\n"
+                            "wait until it is done, or choose another name"
+                        )
+                    _settle(place, target)
 
 
 def _mark(target: Path) -> str:

@@ -83,5 +83,5 @@ def _notes(plan: Plan) -> list[str]:
     return [*notes, *explain_placing(plan)] + [
         explain_route(stage, plan.project.units)
         for stage in plan.stages
-        if len(stage.hoopings) < stage.route.runs
+        if len(stage.hoopings) < stage.route.runs or stage.route.islands
     ]

@@ -58,6 +58,15 @@ NEARNESS: Final = 1e-6
 chosen which of two fields sews a line. Larger would not tell places a hair apart; smaller would
 let float noise choose, and lines of one row would go to different hoopings."""
 
+STATED_SIZE_MM: Final = 1.0
+"""How far the size in a stitch file's header may be from that of its stitches. Smaller finds
+fault with writers that count the small jumps of a cut or round to whole millimetres; larger
+would miss a design of which a part is gone."""
+
+CROWDED_CELL_MM: Final = 2.0
+"""Side of the squares that needle points are counted in. Larger would take two lines that pass
+each other for a crowd; smaller holds no more than the stitches of one line and its tie."""
+
 STRAIGHT: Final = 1e-11
 """Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a line by
 0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""

@@ -41,6 +41,28 @@ def evenly(
     return np.asarray((start + end) / 2 + steps * pitch)
 
 
+def cells_over(
+    box: NDArray[np.float64], kind: Kind, *, room_mm: float, extra: tuple[int, int] = (0, 0)
+) -> Cover:
+    """Return the coarsest even grid of one kind of field over a box, row by row.
+
+    Args:
+        box: x0, y0, x1, y1, mm.
+        kind: Of the grid.
+        room_mm: By how much neighbours overlap at the least.
+        extra: More columns and rows than needed.
+    """
+    columns, rows = (
+        evenly(low, high, reach=reach, room=room_mm, extra=more)
+        for low, high, reach, more in zip(
+            box[:2].tolist(), box[2:].tolist(), kind.reach, extra, strict=True
+        )
+    )
+    return tuple(
+        Place(kind=kind, centre=(x, y)) for y in rows.tolist() for x in columns.tolist()
+    )
+
+
 def even_grid(needs: Needs, kind: Kind, kinds: tuple[Kind, ...], *, room_mm: float) -> Cover:
     """Return the coarsest even grid of one kind of field that holds what must stay whole.
 
@@ -53,18 +75,12 @@ def even_grid(needs: Needs, kind: Kind, kinds: tuple[Kind, ...], *, room_mm: flo
         kinds: What fields there are, small rings first.
         room_mm: By how much neighbours overlap at the least.
     """
-    left, top, right, bottom = needs.box.tolist()
     more = range(MOST_EXTRA_CELLS + 1)
-    coarsest: Cover = ()
-    for across, down in sorted(product(more, more), key=sum):
-        columns = evenly(left, right, reach=kind.reach[0], room=room_mm, extra=across)
-        rows = evenly(top, bottom, reach=kind.reach[1], room=room_mm, extra=down)
-        cover = tuple(
-            Place(kind=kind, centre=(x, y)) for y in rows.tolist() for x in columns.tolist()
-        )
-        coarsest = coarsest or cover
+    for extra in sorted(product(more, more), key=sum):
+        cover = cells_over(needs.box, kind, room_mm=room_mm, extra=extra)
         if holds(cover, needs.wholes):
-            return _needed(cover, columns, rows, needs)
+            return _needed(cover, needs)
+    coarsest = cells_over(needs.box, kind, room_mm=room_mm)
     left_over = [box for box in needs.wholes if not holds(coarsest, box[None])]
     return (*coarsest, *(_own_place(box, kinds) for box in left_over))
 
@@ -84,10 +100,9 @@ def holds(cover: Cover, boxes: Boxes) -> bool:
     return all(np.any(np.all((box - reach) * signs >= 0, axis=1)) for box in boxes)
 
 
-def _needed(
-    cover: Cover, columns: NDArray[np.float64], rows: NDArray[np.float64], needs: Needs
-) -> Cover:
+def _needed(cover: Cover, needs: Needs) -> Cover:
     """Leave out the places of a grid that no core is in the cell of, if wholes allow it."""
+    columns, rows = (np.unique([place.centre[axis] for place in cover]) for axis in (0, 1))
     used = np.zeros((len(rows), len(columns)), dtype=np.bool_)
     ends = [
         np.searchsorted((at[1:] + at[:-1]) / 2, needs.cores[:, [axis, axis + 2]])

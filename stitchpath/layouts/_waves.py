@@ -105,6 +105,11 @@ def whole_steps(spec: Quilting, across_mm: float, down_mm: float) -> tuple[float
     return share * across_mm, share * down_mm
 
 
+def whole_squares(spec: Quilting) -> tuple[float, float]:
+    """Return the repeat of a layout on a grid of squares, `spacing` wide."""
+    return whole_steps(spec, spec.spacing, spec.spacing)
+
+
 def tile(unit: Points, step: tuple[float, float], count: int) -> Points:
     """Return copies of a unit, end to end, as one line.
 
@@ -225,6 +230,17 @@ def lay_chains(
         extent(ground, square, reach_mm=pitch / 2 * tan(half_rad / 2)),
         middle=ground.centre[square],
         axis=axis,
+    )
+
+
+def lay_petals(
+    ground: Ground, spec: Quilting, half_rad: float, *, edge: float
+) -> tuple[Strand, ...]:
+    """Return chains of petals down, then across; see `lay_chains`."""
+    return tuple(
+        strand
+        for axis in (DOWN, ACROSS)
+        for strand in lay_chains(ground, spec, half_rad, axis=axis, edge=edge)
     )
 
 

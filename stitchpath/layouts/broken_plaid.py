@@ -41,10 +41,6 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     )
 
 
-def _repeat(spec: Quilting) -> tuple[float, float]:
-    return _waves.whole_steps(spec, spec.spacing, spec.spacing)
-
-
 LAYOUT: Final = Layout(
     summary="two sets of lines in close groups that cross, as in plaid",
     make=make,
@@ -55,5 +51,5 @@ LAYOUT: Final = Layout(
         "start": "centre",
         "angle": "0; 45 stands it on a corner",
     },
-    repeat=_repeat,
+    repeat=_waves.whole_squares,
 )

@@ -9,7 +9,7 @@ practice, no source.
 from typing import Final
 
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.layouts._waves import whole_steps
+from stitchpath.layouts._waves import whole_squares
 from stitchpath.layouts.parallel import family_strands, fitted_origin
 from stitchpath.model.project import Quilting
 
@@ -25,13 +25,9 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     )
 
 
-def _repeat(spec: Quilting) -> tuple[float, float]:
-    return whole_steps(spec, spec.spacing, spec.spacing)
-
-
 LAYOUT: Final = Layout(
     summary="squares: two sets of straight lines that cross",
     make=make,
     keys={"spacing": "75 mm", "start": "centre", "angle": "0; 45 stands them on a corner"},
-    repeat=_repeat,
+    repeat=whole_squares,
 )

@@ -23,20 +23,12 @@ from stitchpath.model.project import Quilting
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return the waves down, then the waves across."""
-    return tuple(
-        strand
-        for axis in (_waves.DOWN, _waves.ACROSS)
-        for strand in _waves.lay_chains(ground, spec, pi / 4, axis=axis, edge=_waves.ON_EDGE)
-    )
-
-
-def _repeat(spec: Quilting) -> tuple[float, float]:
-    return _waves.whole_steps(spec, spec.spacing, spec.spacing)
+    return _waves.lay_petals(ground, spec, pi / 4, edge=_waves.ON_EDGE)
 
 
 LAYOUT: Final = Layout(
     summary="petals along every side of a grid of squares",
     make=make,
     keys={"spacing": "75 mm, the side of a square", "start": "centre"},
-    repeat=_repeat,
+    repeat=_waves.whole_squares,
 )

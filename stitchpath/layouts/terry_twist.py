@@ -21,20 +21,12 @@ from stitchpath.model.project import Quilting
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return the twists down, then the twists across."""
-    return tuple(
-        strand
-        for axis in (_waves.DOWN, _waves.ACROSS)
-        for strand in _waves.lay_chains(ground, spec, pi / 3, axis=axis, edge=_waves.BETWEEN)
-    )
-
-
-def _repeat(spec: Quilting) -> tuple[float, float]:
-    return _waves.whole_steps(spec, spec.spacing, spec.spacing)
+    return _waves.lay_petals(ground, spec, pi / 3, edge=_waves.BETWEEN)
 
 
 LAYOUT: Final = Layout(
     summary="chains of rings, across and down, linked in every square",
     make=make,
     keys={"spacing": "75 mm, the side of a square", "start": "centre"},
-    repeat=_repeat,
+    repeat=_waves.whole_squares,
 )

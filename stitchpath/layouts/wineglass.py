@@ -43,13 +43,9 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     )
 
 
-def _repeat(spec: Quilting) -> tuple[float, float]:
-    return _waves.whole_steps(spec, spec.spacing, spec.spacing)
-
-
 LAYOUT: Final = Layout(
     summary="overlapping circles, `spacing` wide, that meet in petals",
     make=make,
     keys={"spacing": "75 mm, across a circle", "start": "centre"},
-    repeat=_repeat,
+    repeat=_waves.whole_squares,
 )

@@ -1,7 +1,19 @@
 """Stitches <-> bytes of stitch files; the only importer of pyembroidery."""
 
 from stitchpath.machine.decode import decode
+from stitchpath.machine.line_write import line_file
+from stitchpath.machine.measure import measure, sewn_part
+from stitchpath.machine.read_file import StitchFile, read_stitch_file
 from stitchpath.machine.rows import FileStitches
 from stitchpath.machine.write import stitch_file
 
-__all__ = ["FileStitches", "decode", "stitch_file"]
+__all__ = [
+    "FileStitches",
+    "StitchFile",
+    "decode",
+    "line_file",
+    "measure",
+    "read_stitch_file",
+    "sewn_part",
+    "stitch_file",
+]

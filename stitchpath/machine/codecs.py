@@ -8,7 +8,8 @@ from typing import Final
 from stitchpath.machine.dst_decode import decode_dst
 from stitchpath.machine.dst_encode import encode_dst
 from stitchpath.machine.exp import decode_exp, encode_exp
-from stitchpath.machine.library import decode_by_library, encode_by_library
+from stitchpath.machine.library import encode_by_library
+from stitchpath.machine.library_read import decode_by_library
 from stitchpath.machine.rows import FileStitches, Label, Records
 
 

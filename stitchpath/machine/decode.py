@@ -6,8 +6,8 @@ from stitchpath.errors import FormatError
 from stitchpath.machine.codecs import CODECS
 from stitchpath.machine.rows import FileStitches
 
-MOST_BYTES: Final = 64 * 2**20
-"""Far above any hooping (20 million stitches); a larger file would only fill the memory."""
+MOST_BYTES: Final = 16 * 2**20
+"""Far above any hooping (a million stitches sew for a day); a larger file only fills memory."""
 
 
 def decode(data: bytes, suffix: str) -> FileStitches:
@@ -27,13 +27,21 @@ def decode(data: bytes, suffix: str) -> FileStitches:
     if name not in CODECS:
         raise FormatError(f"`{suffix}` is not a stitch format here: use {', '.join(CODECS)}")
     codec = CODECS[name]
-    if len(data) > MOST_BYTES:
-        raise FormatError(
-            f"the {name} file is larger than any hooping: {len(data)} bytes\n"
-            f"the limit is {MOST_BYTES} bytes"
-        )
+    check_size(data, name)
     if not data.startswith(codec.start):
         raise FormatError(
             f"the bytes are not a {name} file: one begins with {codec.start.decode()}"
         )
     return codec.decode(data)
+
+
+def check_size(data: bytes, name: str) -> None:
+    """Refuse what is larger than any hooping.
+
+    Raises:
+        FormatError: It is.
+    """
+    if len(data) > MOST_BYTES:
+        raise FormatError(
+            f"the {name} file is larger than any hooping\nthe limit is {MOST_BYTES:,} bytes"
+        )

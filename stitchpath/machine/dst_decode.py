@@ -50,8 +50,7 @@ def decode_dst(data: bytes) -> FileStitches:
     Three jumps or more in one way are read as a cut before them; jumps that lead back to where
     they began are left out. Nothing is refused: any bytes after the header are records.
     """
-    body = np.frombuffer(data, dtype=np.uint8)[_HEADER_BYTES:]
-    first, second, third = body[: len(body) // 3 * 3].reshape(-1, 3).T
+    first, second, third = _body(data)
     kind = _KINDS.take(third)
     kind = kind[: _end(kind)]
     rows = len(kind)
@@ -59,6 +58,20 @@ def decode_dst(data: bytes) -> FileStitches:
     steps += _STEPS[2].take(third[:rows])
     _mark_sequins(kind)
     return _read_jumps(kind, steps)
+
+
+def records_of_dst(data: bytes) -> tuple[int, bool]:
+    """Return how many records a dst file has, its end's included, and whether it has one."""
+    kind = _KINDS.take(_body(data)[2])
+    end = _end(kind)
+    ended = end < len(kind)
+    return end + ended, ended
+
+
+def _body(data: bytes) -> NDArray[np.uint8]:
+    """Return the three bytes of each record, shape (3, n)."""
+    body = np.frombuffer(data, dtype=np.uint8)[_HEADER_BYTES:]
+    return body[: len(body) // 3 * 3].reshape(-1, 3).T
 
 
 def _end(kind: NDArray[np.uint8]) -> int:

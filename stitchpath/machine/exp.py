@@ -9,6 +9,7 @@ it the end.
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stitchpath.machine.rows import (
     FileStitches,
@@ -58,14 +59,8 @@ def decode_exp(data: bytes) -> FileStitches:
 
     Nothing is refused: any bytes are stitches.
     """
-    pairs = np.frombuffer(data[: len(data) // 2 * 2], dtype=np.int8).reshape(-1, 2)
-    marks = np.flatnonzero(pairs[:, 0] == _MARK)
-    heads = marks[nth_in_run(marks) % 2 == 0]  # a mark right after a head is its step
+    pairs, heads = _whole_pairs(data)
     kinds = pairs[heads, 1].view(np.uint8)
-    ends = heads[~np.isin(kinds, _KNOWN) | (heads == len(pairs) - 1)]
-    pairs = pairs[: ends[0] if len(ends) else len(pairs)]
-    heads = heads[heads < len(pairs)]
-    kinds = kinds[: len(heads)]
     steps = pairs.astype(np.float64).view(np.complex128).ravel().conj()
     steps[heads] = 0
     steps[heads[_AT_HEAD[kinds] == Op.CUT] + 1] = 0
@@ -75,3 +70,21 @@ def decode_exp(data: bytes) -> FileStitches:
     op[heads[still] + 1] = _NOTHING
     rows = np.flatnonzero(op != _NOTHING)
     return FileStitches(xy_units=as_units(places_after(steps)[rows]), op=op[rows])
+
+
+def pairs_of_exp(data: bytes) -> tuple[int, bool]:
+    """Return how many pairs of bytes are read, and whether an unknown mark ended that."""
+    pairs = len(_whole_pairs(data)[0])
+    kind = data[2 * pairs + 1 : 2 * pairs + 2]
+    return pairs, bool(kind) and kind[0] not in _KNOWN
+
+
+def _whole_pairs(data: bytes) -> tuple[NDArray[np.int8], NDArray[np.intp]]:
+    """Return the pairs up to a mark that is unknown or cut short, and which are heads."""
+    pairs = np.frombuffer(data[: len(data) // 2 * 2], dtype=np.int8).reshape(-1, 2)
+    marks = np.flatnonzero(pairs[:, 0] == _MARK)
+    heads = marks[nth_in_run(marks) % 2 == 0]  # a mark right after a head is its step
+    kinds = pairs[heads, 1].view(np.uint8)
+    ends = heads[~np.isin(kinds, _KNOWN) | (heads == len(pairs) - 1)]
+    pairs = pairs[: ends[0] if len(ends) else len(pairs)]
+    return pairs, heads[heads < len(pairs)]

@@ -1,6 +1,6 @@
 """Columns that go into a file and come out of one."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,15 +31,25 @@ class FileStitches:
     Attributes:
         xy_units: Where, shape (n, 2), tenths of a mm from the field's centre, y down.
         op: What, shape (n,), uint8, values of `Op`; a pause is a stop or a change of colour.
+        stops: Which rows are stops with the same thread, ascending; any other pause is a change
+            of colour.
     """
 
     xy_units: Units
     op: NDArray[np.uint8]
+    stops: NDArray[np.intp] = field(default_factory=lambda: np.empty(0, dtype=np.intp))
 
     @property
     def needle_points_units(self) -> Units:
         """The places where the needle goes down, shape (m, 2), tenths of a mm."""
         return needle_points(self.xy_units, self.op)
+
+    @property
+    def colour_blocks(self) -> int:
+        """How many stretches of stitches the changes of colour part."""
+        changes = np.setdiff1d(np.flatnonzero(self.op == Op.PAUSE), self.stops)
+        stitches = np.flatnonzero(self.op == Op.STITCH)
+        return len(np.unique(np.searchsorted(changes, stitches)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

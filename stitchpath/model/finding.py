@@ -40,3 +40,8 @@ class Finding:
     value: float | None = None
     limit: float | None = None
     silenced: str = ""
+
+    @property
+    def is_caution(self) -> bool:
+        """Whether it is about staying safe; such notes are told apart from the others, last."""
+        return self.code == "cautions"

@@ -14,6 +14,7 @@ from stitchpath.model.quantities import (
     BobbinName,
     Colour,
     FormatName,
+    GcodeLine,
     LayoutName,
     Length,
     Name,
@@ -249,6 +250,21 @@ class Fabric:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class GcodeWords:
+    """What the format `gcode` says besides places."""
+
+    feed: Annotated[
+        Length, Field(ge=10, le=100_000, description="how far it sews in a minute")
+    ] = 1500.0
+    needle_down: Annotated[
+        GcodeLine, Field(description="words that put the needle or pen down")
+    ] = "M3"
+    needle_up: Annotated[GcodeLine, Field(description="words that lift the needle or pen")] = (
+        "M5"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
 class Machine:
     """What the machine can reach, hold and do."""
 
@@ -270,7 +286,7 @@ class Machine:
     ] = None
     formats: Annotated[
         tuple[FormatName, ...],
-        Field(min_length=1, max_length=20, description="which stitch files to write"),
+        Field(min_length=1, max_length=20, description="which files to write for it"),
     ] = ("dst",)
     speed: Annotated[
         float,
@@ -295,6 +311,9 @@ class Machine:
         Literal["never", "seam", "always"],
         Field(description="one stitch and a pause at a start, to draw the bobbin thread up"),
     ] = "seam"
+    gcode: GcodeWords = Field(
+        default_factory=GcodeWords, description="feed and needle words of the format gcode"
+    )
 
     @property
     def owned_fields(self) -> tuple[tuple[float, float], ...]:

@@ -23,6 +23,12 @@ SHARE_PATTERN: Final = r"^\s*[-+]?(\d+([.,]\d+)?|[.,]\d+)\s*%?\s*$"
 """What a share looks like, as a regular expression that editors understand (ECMA 262)."""
 _SHARE: Final = re.compile(SHARE_PATTERN, re.ASCII)
 _LONGEST_COLOUR: Final = 40
+LONGEST_GCODE: Final = 60
+"""Characters; a line of G-code may have 256."""
+GCODE_PATTERN: Final = r"^\s*[A-Za-z][-+]?\d+(\.\d+)?(\s+[A-Za-z][-+]?\d+(\.\d+)?)*\s*$"
+"""What words of G-code look like, as a regular expression for editors (ECMA 262)."""
+_GCODE: Final = re.compile(GCODE_PATTERN, re.ASCII)
+_GCODE_ENDS: Final = frozenset({"M2", "M02", "M30"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +40,16 @@ class Kind:
     """
 
     name: Literal[
-        "length", "share", "colour", "name", "layout", "format", "bobbin", "check", "drawing"
+        "length",
+        "share",
+        "colour",
+        "name",
+        "layout",
+        "format",
+        "bobbin",
+        "check",
+        "drawing",
+        "gcode",
     ]
 
 
@@ -95,6 +110,21 @@ def _read_name(value: object) -> str:
     return value
 
 
+def _read_gcode(value: object) -> str:
+    """Read words of G-code that neither move along x or y nor end the program."""
+    if not isinstance(value, str) or len(value) > LONGEST_GCODE or not _GCODE.match(value):
+        raise PydanticCustomError(
+            "gcode", "a word is a letter and a number, such as `M3` or `G0 Z5`"
+        )
+    words = value.upper().split()
+    for word in words:
+        if word[0] in "XYN" or word in _GCODE_ENDS:
+            raise PydanticCustomError(
+                "gcode", "{word} does not put a needle up or down", {"word": word}
+            )
+    return " ".join(words)
+
+
 def breaks_lines(character: str) -> bool:
     r"""Tell whether a character controls how text is shown instead of being shown.
 
@@ -132,6 +162,14 @@ Name: TypeAlias = Annotated[
 
 LayoutName: TypeAlias = Annotated[str, Strict(), Kind("layout")]
 """A name of `stitchpath list layouts`."""
+
+GcodeLine: TypeAlias = Annotated[
+    str,
+    BeforeValidator(_read_gcode),
+    Field(min_length=2, max_length=LONGEST_GCODE),
+    Kind("gcode"),
+]
+"""Words of one line of G-code, in capitals."""
 
 FormatName: TypeAlias = Annotated[str, Strict(), Kind("format")]
 """A name of `stitchpath list formats`."""

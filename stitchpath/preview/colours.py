@@ -18,6 +18,15 @@ HOOP: Final = "#2f5d8a"
 DARK_LAY: Final = "#33373e"
 """What a light thread lies on in a picture."""
 
+NIGHT: Final = {
+    "page": "#1c1f24",
+    "cloth": "#2b2f36",
+    "ink": "#eeeae1",
+    "soft": "#bcc0c6",
+    "design": "#8d929a",
+    "hoop": "#8fbde8",
+}
+"""What stands for page, cloth, ink, soft ink, design and hoop on a dark screen."""
 
 _DARKEST_STEP: Final = 0.04045  # up to here sRGB is straight, with a slope of 12.92
 

@@ -16,8 +16,9 @@ FIELD: Final = Entry(
 FIELDS: Final = Entry(
     text="field with hooping number, head to its top", sample=legend.sample_field
 )
-WARNING: Final = Entry(
-    text="a check warns of this place", sample=point_sample(strokes.draw_warnings)
+FINDING: Final = Entry(
+    text="where a finding lies, by its number in the booklet",
+    sample=point_sample(strokes.draw_findings),
 )
 CENTRE: Final = Entry(text="centre of the field", sample=point_sample(strokes.draw_centre))
 

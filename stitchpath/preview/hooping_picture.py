@@ -9,6 +9,7 @@ from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import INK
+from stitchpath.preview.finding_layers import draw_findings, finding_places
 from stitchpath.preview.labels import Box, Room
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
@@ -48,7 +49,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     """
     hooping, unit = sewn.hooping, plan.project.units
     traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs)
-    box = _window(hooping, traced.strands)
+    box = window_of(hooping, traced.strands)
     ground = ground_of(stage, window=box, place=hooping.to_field)
     look = choose_look(
         traced.strands,
@@ -58,20 +59,22 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     )
     again = sewn_again([sewn], hooping.to_field)
     sewing = prepare_sewing(traced, again, look, with_points=True)
-    explained = _explained(hooping, ground, sewing)
+    found = finding_places(plan, stage, box, hooping.to_field)
+    explained = [*_explained(hooping, ground, sewing), *([entries.FINDING] if found else [])]
     facts = hooping_facts(stage, hooping, sewn.figures, unit)
     facts += tuple(filter(None, [basting_text(sewn.basting)]))
     caption = Caption(title=plan.project.name, facts=facts, notes=(CAUTION,))
     sheet = lay_out(box, caption, explained, look.text)
     drawing = begin(sheet)
     draw_ground(drawing, ground, look)
-    _draw_field(drawing, hooping, look)
+    draw_field(drawing, hooping, look)
     draw_sewing(drawing, sewing, look)
     draw_run_marks(drawing, sewing, look)
     room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
     draw_crosses(drawing, crosses, look)
     draw_cross_names(drawing, crosses, look, room, must=True)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
+    draw_findings(drawing, found, look)
     end = finish(drawing, sheet, explained, look, unit=unit)
     _draw_bearing(drawing, sheet, stage, hooping, (end, look))
     return written(drawing)
@@ -91,7 +94,7 @@ def _crosses(hooping: Hooping) -> list[Named]:
     return [(mark.name, mark.field) for mark in hooping.marks]
 
 
-def _window(hooping: Hooping, strands: Polylines) -> Box:
+def window_of(hooping: Hooping, strands: Polylines) -> Box:
     """Return what is seen: the field, something round it, and anything that sticks out."""
     half = np.array(hooping.field) / 2 + _MARGIN * max(hooping.field)
     marks = np.array([mark.field for mark in hooping.marks]).reshape(-1, 2)
@@ -100,7 +103,8 @@ def _window(hooping: Hooping, strands: Polylines) -> Box:
     return x0, y0, x1, y1
 
 
-def _draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
+def draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
+    """Add the field as a rectangle, its top and its centre."""
     width, height = hooping.field
     corners = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * (width / 2, height / 2)
     layer = add_layer(drawing, "field", "the field: what the needle can reach")

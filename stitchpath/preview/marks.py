@@ -11,14 +11,12 @@ from stitchpath.preview.polylines import Polylines
 ARROW: Final = np.array([[-0.45, -0.38], [0.55, 0.0], [-0.45, 0.38], [-0.22, 0.0]])
 """A head that points along x."""
 SQUARE: Final = np.array([[-0.5, -0.5], [0.5, -0.5], [0.5, 0.5], [-0.5, 0.5]])
+DIAMOND: Final = np.array([[0.0, -0.5], [0.5, 0.0], [0.0, 0.5], [-0.5, 0.0]])
 SLASH: Final = np.array([[-0.55, 0.55], [0.55, -0.55]])
 UPRIGHT: Final = np.array([[0.0, -0.5], [0.0, 0.5]])
 LEVEL: Final = np.array([[-0.5, 0.0], [0.5, 0.0]])
 POINTER: Final = np.array([[-0.36, 0.5], [0.0, -0.6], [0.36, 0.5]])
 """A head that points up."""
-
-TRIANGLE: Final = np.array([[-0.6, 0.35], [0.0, -0.7], [0.6, 0.35]])
-"""Upright, its middle that of its corners, for a place that a check warns of."""
 
 
 def stamped(

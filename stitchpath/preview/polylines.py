@@ -80,14 +80,20 @@ def joined(parts: Sequence[Polylines]) -> Polylines:
     )
 
 
-def simplified(lines: Polylines, *, tolerance_mm: float) -> Polylines:
+def simplified(lines: Polylines, *, tolerance_mm: float, apart: bool = True) -> Polylines:
     """Return polylines with fewer points, nowhere farther off than the tolerance.
 
     Polylines of a single point, which have no length to draw, are left out.
 
+    Args:
+        lines: What to simplify.
+        tolerance_mm: How far off a line may come to lie.
+        apart: A line never comes to cross itself; without that it takes a tenth of the time.
+
     Source: Douglas and Peucker's line reduction as shapely has it.
     """
-    return _from_shapely(shapely.simplify(_to_shapely(_straightened(lines)), tolerance_mm))
+    shapes = _to_shapely(_straightened(lines))
+    return _from_shapely(shapely.simplify(shapes, tolerance_mm, preserve_topology=apart))
 
 
 def _straightened(lines: Polylines) -> Polylines:

@@ -6,11 +6,10 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
-from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import HOOP
+from stitchpath.preview.finding_layers import draw_findings, finding_places
 from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
@@ -60,8 +59,8 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     )
     few = len(sewn.strands.points) <= MOST_NEEDLE_POINTS
     sewing = prepare_sewing(sewn, sewn_again(stage.hoopings), look, with_points=few)
-    explained = _explained(stage, ground, sewing)
-    explained += [entries.WARNING] if len(warned_places(plan, stage)) else []
+    found = finding_places(plan, stage, extents)
+    explained = [*_explained(stage, ground, sewing), *([entries.FINDING] if found else [])]
     caption = Caption(title=plan.project.name, facts=stage_facts(stage, plan.project.units))
     box = widened(extents, 1.5 * look.sign)
     sheet = lay_out(box, caption, explained, look.text)
@@ -75,7 +74,7 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     draw_crosses(drawing, _crosses(stage), look)
     draw_numbers(drawing, sewn, look, room, _numbered(traces, sewn))
     draw_cross_names(drawing, _crosses(stage), look, room, must=False)
-    _draw_warnings(drawing, warned_places(plan, stage), look)
+    draw_findings(drawing, found, look)
     finish(drawing, sheet, explained, look, unit=plan.project.units)
     return written(drawing)
 
@@ -88,24 +87,6 @@ def _explained(stage: Stage, ground: Ground, sewing: Sewing) -> list[Entry]:
         *entries.sewing_entries(sewing, numbers_all=numbers_all),
         *([entries.CROSS] if _crosses(stage) else []),
     ]
-
-
-def warned_places(plan: Plan, stage: Stage) -> Points:
-    """Return the places of a stage that warnings and errors point at, shape (n, 2), mm."""
-    places = [
-        finding.where
-        for finding in plan.findings
-        if finding.stage == stage.name
-        and finding.where is not None
-        and finding.level is not Level.NOTE
-    ]
-    return np.array(places, dtype=np.float64).reshape(-1, 2)
-
-
-def _draw_warnings(drawing: Drawing, places: Points, look: Look) -> None:
-    """Add triangles where checks warn, over everything else."""
-    if len(places):
-        strokes.draw_warnings(add_layer(drawing, "warnings", "warnings"), places, look)
 
 
 def _extents(stage: Stage, strands: Polylines) -> Box:

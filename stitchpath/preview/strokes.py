@@ -141,11 +141,11 @@ def draw_crosses(layer: Layer, places: ArrayLike, look: Look) -> None:
             add_lines(layer, lines, Pen(stroke=colour, width=look.sign * width, cap="butt"))
 
 
-def draw_warnings(layer: Layer, places: Points, look: Look) -> None:
-    """Draw triangles round places that a check warns of."""
-    triangles = marks.stamped(marks.TRIANGLE, places, look.sign * 1.7)
-    for width, colour in ((0.5, CLOTH), (0.22, INK)):
-        add_lines(layer, triangles, Pen(stroke=colour, width=look.sign * width), closed=True)
+def draw_findings(layer: Layer, places: ArrayLike, look: Look) -> None:
+    """Draw diamonds where findings lie, with room for a number."""
+    diamonds = marks.stamped(marks.DIAMOND, places, look.sign * 2.2)
+    add_lines(layer, diamonds, Pen(stroke=PAGE, width=look.sign * 0.5), closed=True)
+    add_lines(layer, diamonds, Pen(stroke=INK, width=look.sign * 0.2, fill=PAGE), closed=True)
 
 
 def draw_swatch(

@@ -109,7 +109,12 @@ def plain(text: str) -> str:
         >>> plain("Harbour\x07 <Lights>\n")
         'Harbour <Lights>'
     """
-    return _BLANKS.sub(" ", _NOT_XML.sub("", text)).strip()
+    return one_line(text).strip()
+
+
+def one_line(text: str) -> str:
+    """Return the same with a blank at its ends kept, for text beside which more stands."""
+    return _BLANKS.sub(" ", _NOT_XML.sub("", text))
 
 
 def tidy(number: float) -> float:

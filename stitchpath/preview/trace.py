@@ -1,5 +1,6 @@
 """What the needle does, taken apart for drawing: strands, runs, moves, cuts, pauses."""
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
@@ -102,10 +103,10 @@ def trace(
 def _begins_run(places: Points, runs: Sequence[Run]) -> NDArray[np.bool_]:
     """Return which strands, by their first points, begin the next of some runs."""
     begins = np.zeros(len(places), dtype=np.bool_)
-    wanted = iter(run.lines[0].points[0] for run in runs)
+    wanted = iter(run.lines[0].points[0].tolist() for run in runs)
     start = next(wanted, None)
-    for index, place in enumerate(places):
-        if start is not None and np.hypot(*(place - start)) <= SAME_POINT_MM:
+    for index, place in enumerate(places.tolist()):
+        if start is not None and math.dist(place, start) <= SAME_POINT_MM:
             begins[index] = True
             start = next(wanted, None)
     return begins

@@ -15,6 +15,12 @@ MARK_HEADS: Final = (
 _BASTED: Final = ("crosses at marks and boxes are basting, taken out when the quilt is done",)
 _MINUTE: Final = 60
 _HOUR: Final = 3600
+_LIES: Final = {
+    0.0: "upright",
+    90.0: "with its top to the right",
+    180.0: "upside down",
+    270.0: "with its top to the left",
+}
 
 
 def counted(count: int, thing: str) -> str:
@@ -125,6 +131,17 @@ def basting_text(basting: Basting) -> str:
     parts = [marks] * bool(basting.marks) + ["a box round the work"] * basting.box
     told = "; ".join(parts)
     return told and f"basted first, and taken out when the quilt is done: {told}"
+
+
+def field_lies(hooping: Hooping) -> str:
+    """Return how a field lies on its piece.
+
+    Example:
+        >>> field_lies(Hooping(number=1, field=(200, 300), centre=(0, 0), turn_deg=-90))
+        'with its top to the left'
+    """
+    turned = hooping.turn_deg % 360
+    return _LIES.get(turned, f"turned {turned:g} degrees clockwise")
 
 
 def _threads(stage: Stage) -> str:

@@ -28,6 +28,7 @@ Code: TypeAlias = Literal[
     "not-a-length",
     "not-a-name",
     "not-a-percentage",
+    "not-gcode",
     "not-in-font",
     "not-one-shape",
     "not-utf-8",

@@ -16,6 +16,7 @@ from pydantic_core import PydanticUndefined
 
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.catalog.line_formats import LINE_FORMATS
 from stitchpath.checks import check_names
 from stitchpath.layouts import layout_names
 from stitchpath.model.project import Project
@@ -23,8 +24,8 @@ from stitchpath.model.quantities import Kind
 from stitchpath.project.fault import Path
 
 KeyKind: TypeAlias = Literal[
-    "length", "share", "colour", "name", "text", "drawing", "choice", "number", "whole",
-    "switch", "list", "table", "tables",
+    "length", "share", "colour", "name", "text", "drawing", "gcode", "choice", "number",
+    "whole", "switch", "list", "table", "tables",
 ]  # fmt: skip
 """`list` holds values or lists, `tables` is written `[[a.b]]` or `a = [{...}]`."""
 
@@ -67,7 +68,7 @@ class Key:
 
 _REGISTERED: Final[dict[str | None, Callable[[], tuple[str, ...]]]] = {
     "layout": layout_names,
-    "format": lambda: tuple(FORMATS),
+    "format": lambda: (*FORMATS, *LINE_FORMATS),
     "bobbin": lambda: tuple(BOBBINS),
     "check": check_names,
 }

@@ -82,11 +82,19 @@ def read_faults(
             why=error["msg"],
             path=path,
             value=value,
-            typed=clipped(typed(path) or repr(value)),
+            typed=clipped(typed(path) or _shown(value)),
             key=key,
             unit=unit,
         )
         yield _READINGS.get(case.error, _wrong_type)(case)
+
+
+def _shown(value: object) -> str:
+    """Return a value as Python writes it; Python refuses whole numbers of 4,300 digits."""
+    try:
+        return repr(value)
+    except ValueError:
+        return "a number of more than 4,300 digits"
 
 
 def _unknown_key(path: Path) -> Fault:
@@ -292,6 +300,7 @@ _READINGS: Final[dict[str, _Reading]] = {
     "length": _unreadable("not-a-length", "a length"),
     "share": _unreadable("not-a-percentage", "a percentage"),
     "colour": _not_a_colour,
+    "gcode": _unreadable("not-gcode", "words of G-code for a needle"),
     "name": _not_a_name,
     "string_too_long": _too_long_text,
     "shape": _not_one_shape,

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Any, Final, TypeAlias
 
-from stitchpath.catalog.formats import FORMATS
+from stitchpath.catalog.formats import stitch_formats
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
 from stitchpath.project.area_rules import areas_are_sound
@@ -123,8 +123,8 @@ def formats_are_different(project: Project) -> Iterator[Fault]:
 def formats_hold_stitches(project: Project) -> Iterator[Fault]:
     """The longest stitch, its ends rounded to the file's grid, fits every chosen format."""
     machine, unit = project.machine, project.units
-    for name in dict.fromkeys(machine.formats):
-        most_mm = FORMATS[name].longest_step_mm - GRID_MM
+    for format_ in stitch_formats(machine.formats):
+        name, most_mm = format_.name, format_.longest_step_mm - GRID_MM
         if most_mm < machine.longest_stitch:
             yield Fault(
                 code="step-too-long",
@@ -135,11 +135,24 @@ def formats_hold_stitches(project: Project) -> Iterator[Fault]:
                 ),
                 label=f"must be at most {length_text(most_mm, unit)}",
                 notes=(
-                    f"a `{name}` file holds steps of {FORMATS[name].longest_step_mm:g} mm",
+                    f"a `{name}` file holds steps of {format_.longest_step_mm:g} mm",
                     f"rounding to its grid takes up to {GRID_MM:g} mm of that",
                 ),
                 help=f"make the longest stitch shorter, or leave `{name}` out",
             )
+
+
+def needle_words_differ(project: Project) -> Iterator[Fault]:
+    """Other words put the needle down than up."""
+    words = project.machine.gcode
+    if words.needle_down == words.needle_up:
+        yield Fault(
+            code="not-gcode",
+            path=("machine", "gcode", "needle_up"),
+            message="`machine.gcode.needle_up` says the same as `machine.gcode.needle_down`",
+            label=f"must not be `{words.needle_down}`",
+            help="the frame's manual says which words lift its needle or pen",
+        )
 
 
 def overlap_is_small(project: Project) -> Iterator[Fault]:
@@ -183,6 +196,7 @@ _RULES: Final[tuple[Rule, ...]] = (
     formats_hold_stitches,
     ring_holds_field,
     room_leaves_field,
+    needle_words_differ,
     overlap_is_small,
     stitches_are_few,
     hoopings_are_few,

@@ -7,7 +7,7 @@ import webcolors
 from pydantic import TypeAdapter
 
 from stitchpath.model.project import Project
-from stitchpath.model.quantities import SHARE_PATTERN
+from stitchpath.model.quantities import GCODE_PATTERN, SHARE_PATTERN
 from stitchpath.project.keys import Key, all_keys, project_key
 from stitchpath.project.wording import default_text, limits_text, told_text
 from stitchpath.units import LENGTH_PATTERN, MM_PER
@@ -20,6 +20,7 @@ _FORMS: Final[dict[str, dict[str, Any]]] = {
     "name": {"type": "string"},
     "text": {"type": "string"},
     "drawing": {"type": "string", "pattern": "[.][sS][vV][gG]$"},
+    "gcode": {"type": "string", "pattern": GCODE_PATTERN},
 }
 _TABLE_FORM: Final = frozenset({"type", "maxItems", "items", "$ref"})
 

@@ -33,6 +33,9 @@ _ABOUT: Final[dict[str, str]] = {
     "batting": "The batting, as its wrapper describes it.",
     "fabric": "The cloth of top, backing and pocket.",
     "machine": "Your machine. Take the sizes from its manual, or measure.",
+    "machine.gcode": "For frames and plotters that read the format gcode: how fast they sew,"
+    "\n# and which words put the needle or pen down and up. See the manual, and try it without"
+    "\n# a needle.",
     "hoopings": "How a stage is divided over hoopings.",
     "checks": "From where on `stitchpath check` warns. docs/checks.md tells what it measures.",
     "route": "How the needle gets from line to line. A cut costs seconds, and so does a mm sewn"
@@ -76,6 +79,8 @@ _SAME: Final[dict[str, str]] = {
     "machine.longest_stitch": '"7 mm"',
     "machine.shortest_stitch": '"1 mm"',
     "machine.bobbin_pull_up": '"seam"',
+    "machine.gcode.needle_down": '"M3"',
+    "machine.gcode.needle_up": '"M5"',
     "hoopings.overlap": '"6 mm"',
     "hoopings.turn": "true",
     "hoopings.order": '"middle"',
@@ -114,6 +119,7 @@ _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     "batting.quilting_distance": ("100", "10", "4"),
     "fabric.usable_width": ("1050", "105", "40"),
     "machine.ring": ("[240, 340]", "[24, 34]", "['9 1/2', '13 1/2']"),
+    "machine.gcode.feed": ("1500", "150", "60"),
     "machine.throat": ("[230, 130]", "[23, 13]", "[9, 5]"),
     "sheets.paper": ('"a4"', '"a4"', '"letter"'),
 }

@@ -19,6 +19,7 @@ _KINDS: Final = {
     "colour": "a CSS colour name such as `teal`, or `#rrggbb`",
     "name": f"text of 1 to {LONGEST_NAME} characters",
     "drawing": "the name of an SVG file such as `leaf.svg`",
+    "gcode": "words of G-code such as `M3` or `G0 Z5`",
     "number": "a number",
     "whole": "a whole number",
     "switch": "true or false, without quotes",

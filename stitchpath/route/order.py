@@ -1,7 +1,6 @@
 """The route of a hooping: which walks sew its lines, in which order, and what that costs."""
 
-from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -17,7 +16,7 @@ from stitchpath.route.graph import line_graph
 from stitchpath.route.hops import Barriers, may_hop
 from stitchpath.route.islands import count_islands
 from stitchpath.route.joins import find_joins
-from stitchpath.route.retrace import legs_to_sew_again
+from stitchpath.route.retrace import legs_to_sew_again, ways_of
 from stitchpath.route.rings import find_ring, ring_from
 from stitchpath.route.sequence import (
     Placed,
@@ -32,6 +31,9 @@ from stitchpath.route.sets import WILD, find_sets
 from stitchpath.route.starts import Sewn, with_starts
 from stitchpath.route.trails import find_trails
 from stitchpath.route.walk import Walk, walk_of
+
+MOST_WAYS = 16
+"""Of more ways sewn again none is tried by itself: each takes an order of its own."""
 
 
 def order_runs(
@@ -53,31 +55,83 @@ def order_runs(
     """
     if barriers is not None:
         shapely.prepare(barriers)
-    start, hide = np.array(middle), edges or shapely.Point()
     site = _site(lines, costs, middle, barriers)
-    placed, saved = _placed(site, start)
-    runs = _runs(placed, site, hide, start)
-    islands = _count_closed_in(runs)
-    if islands and not site.closes_loops:
-        for other in _others(site, is_joined=any(line.again for line in _lines(runs))):
-            tried = _runs(_ordered(other, start), other, hide, start)
-            fewer = _count_closed_in(tried)
-            if (fewer, len(tried)) < (islands, len(runs)):
-                saved = max(0, saved + len(tried) - len(runs))
-                runs, islands = tried, fewer
-    figures = _figures(runs, least_runs=site.graph.least_runs)
-    return Route(runs=runs, figures=replace(figures, islands=islands, open_cuts=saved))
+    ground = _Ground(start=np.array(middle), hide=edges or shapely.Point())
+    placed, saved = _placed(site, ground.start)
+    first = _trial(_runs(placed, site, ground))
+    best = first
+    if first.islands and not site.closes_loops:
+        best = _better(site, ground, first)
+        saved = max(0, saved + len(best.runs) - len(first.runs))
+    figures = _figures(best.runs, least_runs=site.graph.least_runs)
+    return Route(
+        runs=best.runs, figures=replace(figures, islands=best.islands, open_cuts=saved)
+    )
 
 
-def _others(site: Site, *, is_joined: bool) -> Iterator[Site]:
-    """Yield what may close fewer lines in: no sets, but inside out; and nothing joined."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Ground:
+    """Where the needle is before the first run, shape (2,), and where starts hide."""
+
+    start: Points
+    hide: shapely.Geometry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Trial:
+    """Runs, and how many lines they close in."""
+
+    runs: tuple[Run, ...]
+    islands: int
+
+
+def _trial(runs: tuple[Run, ...]) -> _Trial:
+    """Return runs with their lines closed in, counted line by line.
+
+    Lines of one run may close one another in.
+    """
+    apart = tuple(Run(lines=(line,)) for line in _lines(runs))
+    return _Trial(runs=runs, islands=count_islands(apart))
+
+
+def _tried(site: Site, ground: _Ground) -> _Trial:
+    return _trial(_runs(_ordered(site, ground.start), site, ground))
+
+
+def _better(site: Site, ground: _Ground, first: _Trial) -> _Trial:
+    """Return runs that close nothing in, the fewest found; else less without more runs.
+
+    Tried are: no sets, but inside out; nothing joined; neither; and single ways sewn again.
+    """
     no_sets = replace(site.sets, number=np.full_like(site.sets.number, WILD))
-    if (site.sets.number != WILD).any() and not site.same_direction:
-        yield replace(site, sets=no_sets)
+    sites = [replace(site, sets=no_sets)]
+    is_joined = any(line.again for line in _lines(first.runs))
     if is_joined:
         apart = replace(site, ways=site.ways.without_joins(), again=())
-        yield apart
-        yield replace(apart, sets=no_sets)
+        sites += [apart, replace(apart, sets=no_sets)]
+    tried = [first, *(_tried(each, ground) for each in sites if not site.same_direction)]
+    if is_joined and not all(trial.islands for trial in tried):
+        tried.append(_with_single_ways(site, ground))
+    open_ones = [trial for trial in tried if not trial.islands]
+    if open_ones:
+        return min(open_ones, key=lambda trial: len(trial.runs))
+    no_more = [trial for trial in tried if len(trial.runs) <= len(first.runs)]
+    return min(no_more, key=lambda trial: trial.islands)
+
+
+def _with_single_ways(site: Site, ground: _Ground) -> _Trial:
+    """Take one way sewn again after another where that closes nothing in."""
+    ways = ways_of(site.again)
+    taken = replace(site, again=())
+    best = _tried(taken, ground)
+    if best.islands or len(ways) > MOST_WAYS:
+        return best
+    for way in ways:
+        more = replace(site, again=(*taken.again, *way))
+        trial = _tried(more, ground)
+        if not trial.islands and len(trial.runs) < len(best.runs):
+            taken, best = more, trial
+    return best
 
 
 def _site(
@@ -97,20 +151,30 @@ def _site(
     )
 
 
-def _ordered(site: Site, start: Points) -> list[Placed]:
-    """Return walks in order; a ring round all goes on from the last of them if it can."""
+def _ordered(site: Site, start: Points, walks: list[Walk] | None = None) -> list[Placed]:
+    """Return walks in order; a ring round all goes on from the last of them if it can.
+
+    Args:
+        site: What they are ordered by.
+        start: Where the needle is.
+        walks: Those without the ring if they are known; the order of sets does not change them.
+    """
     ring = find_ring(site.graph)
-    if ring is not None:
-        placed = in_order(_walks(site, without=(ring,)), site, start=start)
-        last = ring_from(site.graph, ring, placed[-1].walk)
-        if last is not None:
-            return [*placed, Placed(walk=last, legs=[])]
-    return in_order(_walks(site), site, start=start)
+    walks = _walks(site, without=ring) if walks is None else walks
+    # closed walks may have to be let into the ring, since they meet nothing else
+    if ring is None or any(walk.nodes[0] == walk.nodes[1] for walk in walks):
+        return in_order(_walks(site), site, start=start)
+    placed = in_order(walks, site, start=start)
+    last = ring_from(site.graph, ring, placed[-1].walk)
+    if last is None:
+        return in_order(_walks(site), site, start=start)
+    return [*placed, Placed(walk=last, legs=[])]
 
 
-def _walks(site: Site, *, without: tuple[int, ...] = ()) -> list[Walk]:
+def _walks(site: Site, *, without: int | None = None) -> list[Walk]:
     late = sewing_places(site.sets)
-    trails = find_trails(site.graph, site.again, late, without=without)
+    left_out = () if without is None else (without,)
+    trails = find_trails(site.graph, site.again, late, without=left_out)
     return [walk_of(site.graph, trail) for trail in trails]
 
 
@@ -120,23 +184,22 @@ def _placed(site: Site, start: Points) -> tuple[list[Placed], int]:
     Returns:
         The walks, and how many cuts more they take than if loops might be closed.
     """
-    given = _ordered(site, start)
+    walks = _walks(site, without=find_ring(site.graph))
+    given = _ordered(site, start, walks)
     if site.closes_loops or not site.ways.joins.steps:
         return given, 0
     others = [replace(site, sets=sets) for sets in set_orders(site.graph, site.sets)]
-    orders = [given, *(_ordered(other, start) for other in others)]
+    orders = [given, *(_ordered(other, start, walks) for other in others)]
     counts = [count_runs(order, site.ways.barriers) for order in orders]
-    closing = _ordered(replace(site, closes_loops=True), start)
+    closing = _ordered(replace(site, closes_loops=True), start, walks)
     saved = max(0, min(counts) - count_runs(closing, site.ways.barriers))
     return orders[int(np.argmin(counts))], saved
 
 
-def _runs(
-    placed: list[Placed], site: Site, hide: shapely.Geometry, start: Points
-) -> tuple[Run, ...]:
+def _runs(placed: list[Placed], site: Site, ground: _Ground) -> tuple[Run, ...]:
     """Join the walks, begin closed ones where it hides, part them where no hop leads on."""
     walks = joined(placed, site.graph)
-    sewn = with_starts([walk.lines for walk in walks], hide, start)
+    sewn = with_starts([walk.lines for walk in walks], ground.hide, ground.start)
     return _cut(sewn, site.ways.barriers)
 
 
@@ -153,11 +216,6 @@ def _cut(sewn: list[Sewn], barriers: Barriers) -> tuple[Run, ...]:
 
 def _lines(runs: tuple[Run, ...]) -> list[Line]:
     return [line for run in runs for line in run.lines]
-
-
-def _count_closed_in(runs: tuple[Run, ...]) -> int:
-    """Return how many lines are closed in; those of a run may close one another in."""
-    return count_islands(tuple(Run(lines=(line,)) for line in _lines(runs)))
 
 
 def _figures(runs: tuple[Run, ...], *, least_runs: int) -> RouteFigures:

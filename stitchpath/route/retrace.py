@@ -41,6 +41,16 @@ def legs_to_sew_again(graph: LineGraph, joins: Joins, lines: Collection[int]) ->
     return [replace(leg, again=True) for _, leg in sorted(again.items())]
 
 
+def ways_of(legs: Collection[Leg]) -> list[list[Leg]]:
+    """Return legs by the ways that they make: those that meet at nodes are together."""
+    ways: list[list[Leg]] = []
+    for leg in legs:
+        met = [way for way in ways if any({*leg.nodes} & {*other.nodes} for other in way)]
+        ways = [way for way in ways if way not in met]
+        ways.append([leg, *(other for way in met for other in way)])
+    return ways
+
+
 def _odd_nodes(graph: LineGraph, lines: Collection[int]) -> list[tuple[list[int], int]]:
     """Return, by part, the odd nodes where one of some lines ends, and how many others are odd.
 

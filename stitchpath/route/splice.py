@@ -67,7 +67,7 @@ class _Splicer:
                 if not _holds(leg, leg.line, distance):
                     continue
                 for line, place in self.visits[node]:
-                    if self.owner[line] != index:
+                    if self.owner.get(line, index) != index:  # lines left out have none
                         yield _Meeting(
                             node=node,
                             own=(leg.line, distance),

@@ -33,21 +33,27 @@ def far_enough(xy: Points, starts: NDArray[np.intp], limits: StitchLimits) -> ND
 
 
 def _far_enough(points: Points, least_mm: float, most_mm: float) -> NDArray[np.bool_]:
-    """Return which points to keep so that neighbours are far enough apart, both ends always.
-
-    One that is near stays where the stitch over it would be too long, or cut a corner.
-    """
-    keep = np.ones(len(points), dtype=bool)
+    """Return which points to keep so that neighbours are far enough apart, both ends always."""
     places = points.tolist()
-    last = places[0]
+    kept = [0]
     for index in range(1, len(places) - 1):
-        here, after = places[index], places[index + 1]
-        is_near = dist(last, here) < least_mm or dist(here, places[-1]) < least_mm
-        if is_near and dist(last, after) <= most_mm and _off(last, here, after) < BLUNT_MM:
-            keep[index] = False
-        else:
-            last = here
+        last, here, after = places[kept[-1]], places[index], places[index + 1]
+        if least_mm <= dist(last, here) or _is_needed(last, here, after, most_mm):
+            kept.append(index)
+    if len(kept) > 1 and dist(places[kept[-1]], places[-1]) < least_mm:
+        before, last = places[kept[-2]], places[kept[-1]]
+        if not _is_needed(before, last, places[-1], most_mm):
+            kept.pop()
+    keep = np.zeros(len(points), dtype=bool)
+    keep[[*kept, -1]] = True
     return keep
+
+
+def _is_needed(
+    before: list[float], here: list[float], after: list[float], most_mm: float
+) -> bool:
+    """Return whether the stitch over a point would be too long, or cut a corner."""
+    return most_mm < dist(before, after) or _off(before, here, after) >= BLUNT_MM
 
 
 def _off(start: list[float], point: list[float], end: list[float]) -> float:

@@ -9,21 +9,12 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Project, Quilt, Quilting
-from stitchpath.pipeline import plan
 from stitchpath.preview import draw_hooping, draw_stage
 from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.polylines import Polylines
 
-SIDE_MM = 108 * 25.4
 MOST_BYTES = 5_000_000
 LEAST_POINTS_PER_SECOND = 2_000_000
-
-
-@pytest.fixture(scope="module")
-def king() -> Plan:
-    layout = Quilting(layout="crosshatch", spacing=12.7, stitch_length=3.0)
-    return plan(Project(quilt=Quilt(width=SIDE_MM, length=SIDE_MM, quilting=(layout,))))
 
 
 def test_path_data_of_four_hundred_thousand_points(benchmark: BenchmarkFixture) -> None:

@@ -22,6 +22,10 @@ _PROJECTS = {
         '[[checks.silence]]\ncheck = "pause"\nreason = "one needle"\n'
     ),
     "nothing.toml": "[quilt]\nwidth = 600\nlength = 900\nquilting = []\nedge_stitch = 0\n",
+    "huge.toml": (
+        "[quilt]\nwidth = 6000\nlength = 300\nquilting = []\n"
+        '[machine]\nfield = ["6100 mm", "400 mm"]\n'
+    ),
     "wrong.toml": '[quilt]\nwidth = "wide"\nlenght = 900\n',
     "unclosed.toml": 'name = "Harbour\n',
     "named.toml": (

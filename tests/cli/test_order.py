@@ -10,6 +10,7 @@ from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.model.hooping import Join, Mark
 from stitchpath.model.plan import Basting, Figures, JoinMiss, Plan
+from stitchpath.model.route import RouteFigures
 from stitchpath.preview.data import Files
 from tests.support.plans import small_plan
 
@@ -110,6 +111,16 @@ def test_summary_says_who_cuts() -> None:
     snipped = replace(plan.stages[0], figures=replace(plan.stages[0].figures, snips=7))
     assert "snipped by hand" in show_summary(replace(plan, stages=(snipped,)))
     assert "snipped by hand" not in show_summary(plan)
+
+
+@pytest.mark.parametrize("islands", [0, 2])
+def test_summary_tells_lines_closed_in_though_one_run_sews_it_all(islands: int) -> None:
+    plan = small_plan()
+    first = plan.stages[0].hoopings[0]
+    sewn = replace(first, route=RouteFigures(runs=1, least_runs=1, islands=islands))
+    stage = replace(plan.stages[0], hoopings=(sewn,))
+    told = "2 lines are closed in" in show_summary(replace(plan, stages=(stage,)))
+    assert told == (islands == 2)
 
 
 def test_table_lines_numbers_up_to_the_right_but_sizes_to_the_left() -> None:

@@ -10,16 +10,19 @@ from pathlib import Path
 
 import pytest
 
+from stitchpath.cli import staging
 from stitchpath.cli.folder import write_file, write_folder
 from stitchpath.errors import OutputError
 from tests.support.output_folders import (
     FIRST,
     SECOND,
+    cannot_exchange,
     fail_at,
     hidden_places,
     made_files,
     read_folder,
 )
+from tests.support.permissions import as_somebody
 
 
 @pytest.fixture(autouse=True)
@@ -32,14 +35,9 @@ def test_missing_permission_is_said(tmp_path: Path) -> None:
     locked = tmp_path / "locked"
     locked.mkdir()
     locked.chmod(0o555)
-    user = os.geteuid()
-    if user == 0:
-        os.seteuid(65534)  # permissions do not bind root
-    try:
-        with pytest.raises(OutputError, match=r"permission is missing\nnothing was changed"):
-            write_folder(locked / "out", FIRST)
-    finally:
-        os.seteuid(user)
+    missing = r"permission is missing\nnothing was changed"
+    with as_somebody(), pytest.raises(OutputError, match=missing):
+        write_folder(locked / "out", FIRST)
     locked.chmod(0o755)
     assert list(locked.iterdir()) == []
 
@@ -78,6 +76,7 @@ def test_interruption_leaves_the_old_state(
     out = tmp_path / "out"
     write_folder(out, FIRST)
     with monkeypatch.context() as patch:
+        patch.setattr(staging, "exchange", cannot_exchange)
         fail_at(patch, name, nth, KeyboardInterrupt())
         with pytest.raises(KeyboardInterrupt):
             write_folder(out, SECOND)
@@ -91,6 +90,7 @@ def test_rename_that_does_not_work_is_undone(
     out = tmp_path / "out"
     write_folder(out, FIRST)
     with monkeypatch.context() as patch:
+        patch.setattr(staging, "exchange", cannot_exchange)
         fail_at(patch, "rename", nth, OSError(errno.EBUSY, "Device or resource busy"))
         with pytest.raises(OutputError, match="Device or resource busy\nnothing was changed"):
             write_folder(out, SECOND)
@@ -117,8 +117,12 @@ def test_disk_without_hard_links_gets_copies(
 _KILLED = """
 import os, signal, sys
 from pathlib import Path
+from stitchpath.cli import staging
+from stitchpath.cli import staging
 from stitchpath.cli.folder import write_folder
-from tests.support.output_folders import SECOND
+from tests.support.output_folders import SECOND, cannot_exchange
+if sys.argv[4] == "in two steps":
+    staging.exchange = cannot_exchange
 name, nth, calls = sys.argv[2], int(sys.argv[3]), 0
 real = getattr(os, name)
 def call(*args, **kwargs):
@@ -133,24 +137,28 @@ write_folder(Path(sys.argv[1]), SECOND)
 
 
 @pytest.mark.parametrize(
-    ("name", "nth", "whole"),
+    ("name", "nth", "how", "whole"),
     [
-        ("fsync", 3, "old"),  # while writing
-        ("rename", 1, "old"),  # before the old is set aside
-        ("rename", 2, "none"),  # between the two
-        ("rename", 3, "new"),  # before the old is marked as gone
-        ("unlink", 1, "new"),  # while the old is removed
-        ("rmdir", 1, "new"),
+        ("fsync", 3, "at once", "old"),  # while writing
+        ("fsencode", 1, "at once", "old"),  # right before the change
+        ("fsync", 8, "at once", "new"),  # right after it
+        ("rmdir", 1, "at once", "new"),  # while the old is removed
+        ("fsync", 3, "in two steps", "old"),
+        ("rename", 1, "in two steps", "old"),  # before the old is set aside
+        ("rename", 2, "in two steps", "none"),  # between the two
+        ("rename", 3, "in two steps", "new"),  # before the old is marked as gone
+        ("unlink", 1, "in two steps", "new"),  # while the old is removed
+        ("rmdir", 1, "in two steps", "new"),
     ],
 )
 def test_killed_run_loses_nothing_and_the_next_one_settles_it(
-    tmp_path: Path, name: str, nth: int, whole: str
+    tmp_path: Path, name: str, nth: int, how: str, whole: str
 ) -> None:
     out = tmp_path / "out"
     write_folder(out, FIRST)
     (out / "own").write_text("own")
     killed = subprocess.run(
-        [sys.executable, "-c", _KILLED, str(out), name, str(nth)],
+        [sys.executable, "-c", _KILLED, str(out), name, str(nth), how],
         env={**os.environ, "PYTHONPATH": os.curdir},
         check=False,
     )

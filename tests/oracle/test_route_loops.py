@@ -11,7 +11,10 @@ import pytest
 import shapely
 
 from stitchpath.geometry.points import Points
+from stitchpath.layouts import layout_names
 from stitchpath.model.line import Line, LineKind
+from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.pipeline import plan
 from stitchpath.route.costs import Costs
 from stitchpath.route.enclosure import inside_out
 from stitchpath.route.graph import line_graph
@@ -136,3 +139,18 @@ def test_nothing_is_closed_in_where_any_order_avoids_it(seed: int) -> None:
 
 def _whole(lines: tuple[Line, ...]) -> Points:
     return np.concatenate([each.points for each in lines])
+
+
+WEAVES: Final = {"orange-peel", "terry-twist", "wineglass"}
+"""Layouts whose lines weave through one another, so that petals close whatever comes first."""
+
+
+@pytest.mark.parametrize("name", sorted({*layout_names()} - {"motif", "text", *WEAVES}))
+def test_no_layout_closes_lines_in_nor_takes_more_runs_than_sewn_once(name: str) -> None:
+    quilt = Quilt(
+        width=360, length=420, edge_stitch=8, quilting=(Quilting(layout=name, spacing=52),)
+    )
+    project = Project(quilt=quilt, machine=Machine(field=(800, 800)))
+    route = plan(project).stages[0].route
+    assert route.islands == 0
+    assert route.runs <= route.least_runs

@@ -18,7 +18,20 @@ LINES: Final = STARTER.splitlines()
 SNIPPETS: Final = st.one_of(
     values(),
     st.sampled_from(
-        ["=", "[", "]]", '"', "'''", "\x00", "\r", "1e999", "9" * 5000, "nan", "\ufeff"]
+        [
+            "=",
+            "[",
+            "]]",
+            '"',
+            "'''",
+            "\x00",
+            "\r",
+            "1e999",
+            "9" * 5000,
+            "0x" + "f" * 5000,
+            "nan",
+            "\ufeff",
+        ]
     ),
     st.text(max_size=5),
 )

@@ -6,6 +6,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.layouts import lay_lines, layout_names
 from stitchpath.layouts._grounds import find_grounds
@@ -13,6 +14,7 @@ from stitchpath.model.drawing import Drawing
 from stitchpath.model.line import LineKind
 from stitchpath.model.piece import StageTask
 from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.shape import Shape
 from stitchpath.pieces import make_tasks
 from tests.strategies import angles, shapes
 
@@ -66,6 +68,30 @@ def test_a_layout_stays_in_its_area_and_is_the_same_twice(
         assert np.array_equal(line.points, again.points)
         steps = np.hypot(*np.diff(line.points, axis=0).T)
         assert steps.max() > SAME_POINT_MM
+    _assert_clear(task.quilting[0], [line.points for line in laid.lines])
     (figures,) = laid.layouts
     assert figures.lines == len(laid.lines)
     assert figures.widest_gap_mm > 0
+
+
+def _assert_clear(spec: Quilting, lines: list[Points]) -> None:
+    """Fail where lines leave their area, or enter a keep-out, by more than 0.01 mm."""
+    drawn = shapely.MultiLineString(lines)
+    piece = shapely.box(0, 0, SIDE_MM, SIDE_MM * 1.2)
+    area = piece if spec.area is None else _polygon(spec.area, piece)
+    free = shapely.buffer(area, 0.01 - spec.margin, join_style="mitre")
+    inside = shapely.intersection(free, piece.buffer(0.01))
+    assert shapely.difference(drawn, inside).length < 1e-6
+    for shape in spec.keep_out:
+        clear = shapely.buffer(_polygon(shape, piece), spec.margin - 0.01, join_style="mitre")
+        assert shapely.intersection(drawn, clear).length < 1e-6
+
+
+def _polygon(shape: Shape, piece: shapely.Polygon) -> shapely.Geometry:
+    """Return a shape, made from its words alone."""
+    if shape.border is not None:
+        return piece.difference(piece.buffer(-shape.border, join_style="mitre"))
+    if shape.rectangle is not None:
+        left, top, width, height = shape.rectangle
+        return shapely.box(left, top, left + width, top + height)
+    return shapely.Polygon(shape.polygon)

@@ -1,5 +1,6 @@
 """What holds for the order of any lines."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -22,6 +23,7 @@ any_costs = st.builds(
     travel=st.sampled_from(["cut", "edge", "retrace"]),
     cut_seconds=st.sampled_from([0.5, 5.0, 60.0]),
     same_direction=st.booleans(),
+    closes_loops=st.booleans(),
 )
 
 
@@ -85,6 +87,42 @@ def test_sewing_goes_on_within_a_run_or_hops_and_a_cut_is_never_needless(
     for cut_run, next_run in pairwise(route.runs):
         travel = np.hypot(*(next_run.lines[0].points[0] - cut_run.lines[-1].points[-1]))
         assert travel > UNCUT_TRAVEL_MM
+
+
+@given(
+    given_lines=any_lines,
+    costs=any_costs,
+    corner=st.tuples(st.integers(-60, 50), st.integers(-60, 50)),
+    size=st.tuples(st.integers(1, 40), st.integers(1, 40)),
+)
+def test_no_thread_lies_across_what_must_stay_clear(
+    given_lines: tuple[Line, ...],
+    costs: Costs,
+    corner: tuple[int, int],
+    size: tuple[int, int],
+) -> None:
+    """Neither a hop nor a way sewn again; designed lines lie where they lie."""
+    clear = shapely.box(*corner, corner[0] + size[0], corner[1] + size[1])
+    route = order_runs(given_lines, costs, middle=(0.0, 0.0), barriers=clear)
+    ways = [line.points for line in _sewn(route) if line.again]
+    for run in route.runs:
+        ways += [
+            np.array([before.points[-1], after.points[0]])
+            for before, after in pairwise(run.lines)
+            if (before.points[-1] != after.points[0]).any()
+        ]
+    inside = clear.buffer(-0.01)
+    assert not any(shapely.intersects(inside, shapely.LineString(way)) for way in ways)
+
+
+@given(given_lines=any_lines, costs=any_costs)
+def test_cuts_made_to_keep_loops_open_are_what_closed_loops_save(
+    given_lines: tuple[Line, ...], costs: Costs
+) -> None:
+    kept = _route(given_lines, replace(costs, closes_loops=False)).figures
+    closed = _route(given_lines, replace(costs, closes_loops=True)).figures
+    assert closed.open_cuts == 0
+    assert kept.open_cuts == max(0, kept.runs - closed.runs)
 
 
 @given(given_lines=any_lines, costs=any_costs)

@@ -6,6 +6,7 @@ import subprocess
 import sys
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 
 from stitchpath.model.plan import Plan
@@ -23,6 +24,27 @@ quilt = Quilt(width=640, length=830, quilting=layouts)
 rules = RouteRules(travel="retrace", cut_seconds=20.0)
 pocket = Pocket(width=300, length=310)
 print(fingerprint(plan(Project(quilt=quilt, pocket=pocket, route=rules))))
+"""
+
+EVERY_LAYOUT = """
+import hashlib
+from pathlib import Path
+from stitchpath.layouts import layout_names, lay_lines
+from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.shape import Shape
+from stitchpath.pieces import make_tasks
+from stitchpath.project import read_drawing
+leaf = read_drawing(Path("designs/gallery/leaf.svg").read_bytes(), "leaf.svg")
+digest = hashlib.sha256()
+for name in layout_names():
+    spec = Quilting(layout=name, spacing=20, text="Ab", svg=leaf, width=30, repeat="straight",
+                    keep_out=(Shape(rectangle=(40, 40, 30, 25)),))
+    (task,) = make_tasks(Project(quilt=Quilt(width=180, length=140, quilting=(spec,))))
+    laid = lay_lines(task)
+    for line in laid.lines:
+        digest.update(line.points.tobytes() + repr(line.anchor).encode())
+    digest.update(repr((laid.layouts, laid.findings)).encode())
+print(digest.hexdigest())
 """
 
 
@@ -46,10 +68,11 @@ def test_planning_twice_gives_the_same_stitches(project: Project) -> None:
     assert fingerprint(first) == fingerprint(second)
 
 
-def test_hash_seeds_change_nothing() -> None:
+@pytest.mark.parametrize("script", [SCRIPT, EVERY_LAYOUT], ids=["plan", "every layout"])
+def test_hash_seeds_change_nothing(script: str) -> None:
     found = {
         subprocess.run(
-            [sys.executable, "-c", SCRIPT],
+            [sys.executable, "-c", script],
             env={**os.environ, "PYTHONHASHSEED": seed},
             capture_output=True,
             text=True,

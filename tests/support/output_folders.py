@@ -50,3 +50,8 @@ def fail_at(monkeypatch: pytest.MonkeyPatch, name: str, nth: int, fault: BaseExc
         return real(*args, **kwargs)
 
     monkeypatch.setattr(os, name, call)
+
+
+def cannot_exchange(_one: Path, _other: Path) -> bool:
+    """Stand in for a system where two folders cannot change places in one step."""
+    return False

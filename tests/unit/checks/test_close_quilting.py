@@ -5,14 +5,18 @@ import pytest
 
 from stitchpath.checks.close_quilting import check, closest_square
 from stitchpath.model.finding import Level
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Machine, Project, Quilt, Quilting
 from stitchpath.pipeline import plan
 from tests.support.checked import plan_of, stage_of
 
 
 def _plan(layout: str, spacing: float) -> Project:
+    """Return a quilt in one hooping: at joins the overlap is sewn twice, and counts twice."""
     quilting = (Quilting(layout=layout, spacing=spacing),)
-    return Project(quilt=Quilt(width=300, length=300, quilting=quilting))
+    return Project(
+        quilt=Quilt(width=300, length=300, quilting=quilting),
+        machine=Machine(field=(310, 310)),
+    )
 
 
 def test_parallel_lines_measure_their_spacing() -> None:

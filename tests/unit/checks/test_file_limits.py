@@ -66,8 +66,8 @@ def test_the_header_of_a_dst_file_counts_seven_digits(monkeypatch: pytest.Monkey
     stitches = _zigzag(50)
     records = count_records(stage_of(stitches).hoopings[0], FORMATS["dst"])
     for most, count in ((records, 0), (records - 1, 1)):
-        lowered = {"dst": replace(FORMATS["dst"], most_records=most)}
-        monkeypatch.setattr(file_limits, "FORMATS", lowered)
+        lowered = [replace(FORMATS["dst"], most_records=most)]
+        monkeypatch.setattr(file_limits, "stitch_formats", lambda _, same=lowered: same)
         assert len(_found(stitches, "dst")) == count
 
 

@@ -46,6 +46,14 @@ def _stage(**figures: float) -> Stage:
             ),
         ),
         (
+            {"runs": 1, "least_runs": 1, "islands": 16},
+            "mm",
+            (
+                "quilt: 1 run; there cannot be fewer; "
+                "16 lines are closed in by lines sewn before: look for pleats there"
+            ),
+        ),
+        (
             {"runs": 1500, "least_runs": 1503, "islands": 12},
             "mm",
             (

@@ -91,3 +91,23 @@ def test_a_wide_figure_outside_the_region_is_no_gap_of_it() -> None:
     """A closed square of 300 beside a region that is quilted every 10 mm."""
     beside = np.array([[200.0, 0.0], [500, 0], [500, 300], [200, 300], [200, 0]])
     assert _widest([beside, *_upright(*range(10, 100, 10))]) == pytest.approx(10, abs=0.2)
+
+
+@pytest.mark.parametrize("upright", [False, True])
+def test_a_long_crooked_face_is_searched_whole(*, upright: bool) -> None:
+    """Two waves 10 apart along 3,000 mm, and one place in them 40 wide."""
+    along = np.linspace(0, 3000, 1501)
+    wave = np.sin(along / 5)
+    bulge = np.where(np.abs(along - 2010) < 25, 15.0, 0.0)
+    beside = [*range(1, 25, 3), *range(76, 100, 3)]
+    lines = [
+        np.column_stack([along, 55 + wave + bulge]),
+        np.column_stack([along, 45 - wave - bulge]),
+        *(np.column_stack([along, np.full_like(along, at)]) for at in beside),
+    ]
+    region = shapely.box(0, 0, 3000, 100)
+    if upright:
+        lines, region = [line[:, ::-1] for line in lines], shapely.box(0, 0, 100, 3000)
+    found = largest_empty_circle(lines, region, tolerance_mm=TOLERANCE_MM)
+    assert 2 * found.radius == pytest.approx(40, abs=2)
+    assert found.centre[1 if upright else 0] == pytest.approx(2010, abs=10)

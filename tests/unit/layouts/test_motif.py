@@ -1,6 +1,5 @@
 """Motif: a drawing placed once, in rows, or round a border."""
 
-import time
 from typing import Any
 
 import numpy as np
@@ -208,23 +207,6 @@ def test_fine_drawing_is_thinned_within_the_flatness() -> None:
     middles_ = (strand.points[1:] + strand.points[:-1]) / 2
     assert np.abs(np.hypot(*(middles_ - [200, 150]).T) - 30).max() <= FLATNESS_MM / 2 + 1e-9
     assert len(strand.points) < 400
-
-
-def test_time_is_linear_in_the_number_of_copies() -> None:
-    """Ten times as many copies take at most twelve times as long, the best of nine."""
-
-    def seconds(side: float) -> float:
-        ground = rectangle_ground(side, side)
-        layout = spec(repeat="straight", width=10, gap=5)
-        assert 1 <= len(make(ground, layout)) / 2 / (side**2 / 150) < 1.3
-        times = []
-        for _ in range(9):
-            began = time.process_time()  # what else the machine does takes none of it
-            make(ground, layout)
-            times.append(time.process_time() - began)
-        return min(times)
-
-    assert seconds(np.sqrt(10_000 * 150)) <= 12 * seconds(np.sqrt(1_000 * 150))
 
 
 @pytest.mark.parametrize("side", [200.0, 240.0])

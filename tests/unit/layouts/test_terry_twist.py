@@ -7,12 +7,8 @@ import shapely
 from stitchpath.layouts.terry_twist import LAYOUT, make
 from stitchpath.model.project import Quilting
 from tests.support.curved_layouts import (
-    NEAR_MM,
-    distance_apart,
     drawn,
-    half_turned,
     is_drawn,
-    mirrored,
     sharpest_turn_deg,
 )
 from tests.support.straight_layouts import anchors, rectangle_ground
@@ -61,17 +57,6 @@ def test_middle_twists_are_anchors_lengthwise_first() -> None:
     assert [line[:, 0].mean() for line in lines[:2]] == pytest.approx([125, 125], abs=1)
     assert [line[:, 1].mean() for line in lines[2:]] == pytest.approx([75, 75], abs=1)
     assert len(lines) == 4
-
-
-@pytest.mark.parametrize("size", [(250, 150), (200, 100), (230, 170)])
-@pytest.mark.parametrize("fit", [True, False])
-def test_figure_from_the_centre_is_symmetric_about_it(
-    size: tuple[float, float], *, fit: bool
-) -> None:
-    ground = rectangle_ground(*size)
-    drawing = drawn(make(ground, Quilting(spacing=50, fit=fit)), ground)
-    assert distance_apart(drawing, half_turned(drawing, ground)) < NEAR_MM
-    assert distance_apart(drawing, mirrored(drawing, ground)) < NEAR_MM
 
 
 def test_figure_from_the_edge_begins_with_a_whole_square() -> None:

@@ -11,9 +11,7 @@ from tests.support.curved_layouts import (
     circle,
     distance_apart,
     drawn,
-    half_turned,
     is_drawn,
-    mirrored,
     sharpest_turn_deg,
     widest_gap,
 )
@@ -80,12 +78,6 @@ def test_both_waves_of_the_middle_row_are_anchors() -> None:
 def test_widest_gap_is_that_of_a_circles_middle() -> None:
     gap = widest_gap(make(GROUND, SPEC), GROUND, shapely.box(120, 110, 280, 190))
     assert gap == pytest.approx(2 * 40 * (np.sqrt(2) - 1), abs=0.05)
-
-
-def test_figure_from_the_centre_is_symmetric_about_it() -> None:
-    drawing = drawn(make(GROUND, SPEC), GROUND)
-    assert distance_apart(drawing, half_turned(drawing, GROUND)) < NEAR_MM
-    assert distance_apart(drawing, mirrored(drawing, GROUND)) < NEAR_MM
 
 
 def test_figure_from_the_edge_has_a_whole_circle_in_the_upper_left_corner() -> None:

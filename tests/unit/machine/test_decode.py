@@ -54,7 +54,7 @@ def test_wrong_first_bytes_are_refused(suffix: str, start: str) -> None:
 
 
 def test_huge_file_is_refused_before_it_is_read() -> None:
-    with pytest.raises(FormatError, match=f"the limit is {MOST_BYTES} bytes"):
+    with pytest.raises(FormatError, match=f"the limit is {MOST_BYTES:,} bytes"):
         decode(bytes(MOST_BYTES + 1), "exp")
 
 

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -74,3 +75,13 @@ def test_nothing_stays_nothing() -> None:
 def test_placing_moves_every_point() -> None:
     moved = Polylines.of([CORNER]).placed(lambda points: points + 1)
     assert (moved.points == CORNER + 1).all()
+
+
+def test_simplified_stays_within_the_tolerance_apart_or_not() -> None:
+    angle = np.linspace(0, 20, 2000)
+    spiral = Polylines.of([np.column_stack([angle * np.cos(angle), angle * np.sin(angle)])])
+    line = shapely.LineString(spiral.points)
+    for apart in (True, False):
+        fewer = simplified(spiral, tolerance_mm=0.1, apart=apart)
+        assert len(fewer.points) < len(spiral.points) / 10
+        assert shapely.LineString(fewer.points).hausdorff_distance(line) <= 0.1

@@ -22,7 +22,8 @@ PLAN = small_plan()
 QUILT, SEAM = PLAN.stages
 LAYERS = (
     "page piece pocket design fields order thread needle-points moves direction ends starts "
-    "pauses field-numbers placement run-numbers placement-names title legend notes scale"
+    "pauses field-numbers placement run-numbers placement-names findings title legend notes "
+    "scale"
 )
 
 
@@ -77,16 +78,6 @@ def test_each_layer_is_there_with_a_title_for_readers() -> None:
         title = layer(svg, name).find(f"{SVG}title")
         assert title is not None
         assert title.text
-
-
-def test_a_triangle_stands_round_each_place_that_is_warned_of() -> None:
-    """Its corners' middle is the finding's place; notes and other stages have none."""
-    svg = draw_stage(PLAN, QUILT)
-    (triangle,) = path_in(svg, "warnings", stroke=INK)
-    assert np.asarray(triangle)[:3].mean(axis=0) == pytest.approx((90.0, 120.12), abs=0.3)
-    assert "a check warns of this place" in texts(svg, "legend")
-    (quiet,) = (stage for stage in PLAN.stages if stage.name == "seam")
-    assert "a check warns of this place" not in texts(draw_stage(PLAN, quiet), "legend")
 
 
 def test_the_thread_is_every_stitch_of_the_stage() -> None:
@@ -198,11 +189,11 @@ def test_a_stage_with_nothing_sewn_is_a_picture_of_the_piece() -> None:
         figures=Figures(),
         bobbins=0,
     )
-    svg = draw_stage(PLAN, empty)
+    svg = draw_stage(replace(PLAN, findings=()), empty)
     (outline,) = path_in(svg, "piece", stroke=INK)
     assert outline[0].tolist() == outline[-1].tolist() == [0, 0]
     assert outline.max(axis=0).tolist() == [WIDTH, LENGTH]
-    assert texts(svg, "legend") == ["finished edge of the piece", "a check warns of this place"]
+    assert texts(svg, "legend") == ["finished edge of the piece"]
 
 
 @pytest.mark.parametrize(

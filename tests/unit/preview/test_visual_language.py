@@ -29,3 +29,12 @@ def test_the_page_states_the_limits_of_the_code() -> None:
     assert f"title {sheet.TITLE}, text 1, numbers {sewing_layers.NUMBER_SHARE}" in PAGE
     assert f"1/{round(1 / look.TEXT_SHARE)} of the drawing" in PAGE
     assert f"at least {look.LEAST_TEXT_MM} mm" in PAGE
+
+
+def test_every_colour_of_the_night_is_the_colour_of_that_name() -> None:
+    rows = re.findall(
+        r"^\| ([a-z ]+) \| `#[0-9a-f]{6}` \| `(#[0-9a-f]{6})` \|$", PAGE, re.MULTILINE
+    )
+    assert {
+        name.removesuffix(" ink") if name != "ink" else name: value for name, value in rows
+    } == colours.NIGHT

@@ -5,6 +5,7 @@ import pytest
 
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.catalog.line_formats import LINE_FORMATS
 from stitchpath.layouts import layout_names
 from stitchpath.model.project import Project, Quilt
 from stitchpath.project.fault import Path, clipped, key_path
@@ -37,7 +38,7 @@ def test_key_that_is_not_there_is_not_found(path: Path) -> None:
 def test_names_are_those_of_this_installation() -> None:
     formats = key_at("machine", "formats").item
     assert formats is not None
-    assert formats.choices == tuple(FORMATS)
+    assert formats.choices == (*FORMATS, *LINE_FORMATS)
     assert key_at("machine", "bobbin").choices == tuple(BOBBINS)
     assert key_at("quilt", "quilting", 0, "layout").choices == layout_names()
 

@@ -8,8 +8,11 @@ import numpy as np
 import pytest
 import shapely
 
+from stitchpath.layouts import lay_lines
 from stitchpath.model.line import Line, LineKind
+from stitchpath.model.project import Project, Quilt, Quilting
 from stitchpath.model.route import Route
+from stitchpath.pieces import make_tasks
 from stitchpath.route.costs import Costs
 from stitchpath.route.hops import UNCUT_TRAVEL_MM
 from stitchpath.route.order import order_runs
@@ -287,6 +290,32 @@ def test_sets_are_given_up_where_they_close_lines_in(seed: int) -> None:
     )
     assert given_up.islands == 0 < closed.islands
     assert given_up.runs == given_up.least_runs
+
+
+def test_a_closed_line_that_meets_only_the_edge_line_is_let_into_it() -> None:
+    """A diamond that hangs on the edge, and channels that end on it."""
+    diamond = line([(45, 0), (60, 20), (45, 40), (30, 20), (45, 0)])
+    lines = (*_level(60, 75), diamond, RING)
+    route = order_runs(lines, EDGE, middle=MIDDLE)
+    assert route.figures.runs <= route.figures.least_runs == 2
+    assert order_runs((diamond, RING), EDGE, middle=MIDDLE).figures.runs == 1
+
+
+def test_single_ways_are_sewn_again_where_all_of_them_would_close_lines_in() -> None:
+    """Between the fewest runs and none sewn again there is something."""
+    quilting = Quilting(layout="baptist-fan", spacing=47)
+    (task,) = make_tasks(
+        Project(quilt=Quilt(width=500, length=640, edge_stitch=8, quilting=(quilting,)))
+    )
+    lines = lay_lines(task).lines
+    kept, closed = (
+        order_runs(lines, replace(EDGE, closes_loops=closes), middle=task.piece.centre).figures
+        for closes in (False, True)
+    )
+    assert kept.islands == 0 < closed.islands
+    assert closed.runs < kept.runs < kept.least_runs
+    assert kept.open_cuts == kept.runs - closed.runs
+    assert kept.retraced_mm > 0
 
 
 def test_no_stretch_is_sewn_a_third_time() -> None:

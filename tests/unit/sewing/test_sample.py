@@ -82,6 +82,12 @@ def test_a_stub_walked_out_and_back_is_sewn_to_its_end(stub_mm: float) -> None:
     assert xy[:, 1].max() == pytest.approx(stub_mm, abs=0.05)
 
 
+def test_a_place_near_the_end_but_far_before_it_keeps_its_needle_point() -> None:
+    """The line is crooked at its start, so that it is looked through for points too near."""
+    xy = _sample([(0, 0), (0.4, 0), (0.4, 0.4), (10, 0.55), (20, 0.4), (20, 5), (10, 1)], 2.5)
+    assert [10, 0.55] in xy.tolist()
+
+
 def test_a_turn_too_slight_to_show_needs_no_needle_point() -> None:
     """A stitch of 3 mm across a turn of 1 degree leaves it by 3 / 4 * 0.0175 = 0.013 mm."""
     line = np.array([[0.0, 0.0], [50.0, 0.0], [100.0, 50 * np.tan(np.radians(1))]])

@@ -1,11 +1,11 @@
-"""The five formats that go through the library."""
+"""What the library reads, in columns."""
 
 import pytest
 from hypothesis import given
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine import stitch_file
-from stitchpath.machine.library import _LightPattern, decode_by_library
+from stitchpath.machine.library_read import _LightPattern, decode_by_library
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Stitches

@@ -1,0 +1,109 @@
+"""Stitch files as `count` and `inspect` see them: what each comes to."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from stitchpath.catalog.bobbins import BOBBINS
+from stitchpath.cli.options import SANDWICHES, key_limits, option_length, option_number
+from stitchpath.cli.reading import StitchReader
+from stitchpath.cli.usage import UsageError
+from stitchpath.estimate import count_bobbins, count_stitches
+from stitchpath.machine import StitchFile, sewn_part
+from stitchpath.model.plan import Figures
+from stitchpath.model.project import Machine
+from stitchpath.model.stitches import Op, Stitches
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountOptions:
+    """What a stitch file does not say, as typed."""
+
+    speed: str = "600"
+    thickness: str = "3 mm"
+    bobbin: str = "L"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counting:
+    """What a stitch file does not say.
+
+    Attributes:
+        machine: Its speed and bobbin.
+        thickness_mm: Of the sandwich under the stitch.
+    """
+
+    machine: Machine
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CountedFile:
+    """A stitch file and what it comes to.
+
+    Attributes:
+        path: Where it is.
+        file: What it says.
+        stitches: What it sews, in its own frame, mm.
+        figures: What that comes to.
+        bobbins: Full bobbins needed.
+    """
+
+    path: Path
+    file: StitchFile
+    stitches: Stitches
+    figures: Figures
+    bobbins: int
+
+
+def counting(options: CountOptions) -> Counting:
+    """Return the options, checked.
+
+    Raises:
+        UsageError: One is not what it has to be.
+    """
+    if options.bobbin not in BOBBINS:
+        raise UsageError(
+            f"--bobbin cannot be `{options.bobbin}`\nhelp: choose from {', '.join(BOBBINS)}"
+        )
+    low, high = key_limits("machine", "speed")
+    speed = option_number("--speed", options.speed, low=low, high=high)
+    low, high = key_limits("batting", "thickness")
+    return Counting(
+        machine=Machine(speed=speed, bobbin=options.bobbin),
+        thickness_mm=option_length(
+            "--thickness", options.thickness, low=low, high=SANDWICHES * high
+        ),
+    )
+
+
+def count_file(path: Path, reader: StitchReader, by: Counting) -> CountedFile:
+    """Return what a stitch file comes to.
+
+    Raises:
+        StitchpathError: It cannot be read; the text names it.
+    """
+    file = reader.read(path)
+    stitches = sewn_part(file.read)
+    cuts = int(np.count_nonzero(stitches.op == Op.CUT))
+    figures = count_stitches(stitches, by.machine, runs=cuts + 1, thickness_mm=by.thickness_mm)
+    return CountedFile(
+        path=path,
+        file=file,
+        stitches=stitches,
+        figures=figures,
+        bobbins=count_bobbins(figures.bobbin_thread_mm, by.machine.bobbin),
+    )
+
+
+def faults_text(counted: CountedFile, name: str) -> str:
+    """Return what is wrong with a file, one fact a line; empty where nothing is."""
+    sound = counted.file.sound
+    lines = [
+        f"{'error' if fault.cut_short else 'warning'}: `{name}`: {fault.text}"
+        for fault in sound.faults
+    ]
+    if sound.whole is False:
+        lines.append("help: it was cut short: copy it anew from where it came from")
+    return "\n".join(lines)

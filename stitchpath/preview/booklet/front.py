@@ -1,0 +1,132 @@
+"""The booklet's first pages: what it is, what was found, what to cut, which thread."""
+
+from collections.abc import Sequence
+
+from stitchpath.model.finding import Finding
+from stitchpath.model.plan import Plan, Stage
+from stitchpath.preview.booklet.facts import metres, thread_name
+from stitchpath.preview.booklet.markup import Markup, joined, name_text, tag
+from stitchpath.preview.words import counted, duration, size
+from stitchpath.units import format_length
+
+
+def title_page(plan: Plan) -> Markup:
+    """Return the project's name and what it comes to."""
+    quilt, figures = plan.project.quilt, plan.figures
+    hoopings = sum(len(stage.hoopings) for stage in plan.stages)
+    bobbins = sum(stage.bobbins for stage in plan.stages)
+    facts = (
+        ("finished", size(quilt.width, quilt.length, plan.project.units)),
+        ("hoopings", f"{hoopings:,}"),
+        ("stitches", f"{figures.stitches:,}"),
+        ("sewing", duration(figures.seconds)),
+        ("full bobbins", f"{bobbins} {plan.project.machine.bobbin}"),
+    )
+    return tag(
+        "header",
+        tag("h1", name_text(plan.project.name)),
+        tag("dl", *(_fact(name, value) for name, value in facts), class_="facts"),
+        tag(
+            "p",
+            "Sewing is stitching, thread cuts and pauses; hooping comes on top.",
+            class_="small",
+        ),
+    )
+
+
+def safety(cautions: Sequence[str]) -> Markup:
+    """Return the cautions; nothing without any."""
+    if not cautions:
+        return joined()
+    rows = (tag("li", f"{caution[:1].upper()}{caution[1:]}.") for caution in cautions)
+    return section("safety", "Stay safe", tag("ul", *rows, class_="cautions"))
+
+
+def findings_section(findings: Sequence[Finding]) -> Markup:
+    """Return what the checks said, numbered as in the pictures."""
+    if not findings:
+        said = tag("p", "The checks found nothing to say.")
+    else:
+        said = tag("ol", *map(_finding, findings), class_="findings")
+    return section("findings", "What the checks say", said)
+
+
+def cutting_section(plan: Plan) -> Markup:
+    """Return what to cut; nothing where nothing is."""
+    if not plan.cutting:
+        return joined()
+    unit = plan.project.units
+    rows = [
+        (
+            cut.what,
+            str(cut.count),
+            format_length(cut.width, unit),
+            format_length(cut.length, unit),
+        )
+        for cut in plan.cutting
+    ]
+    return section(
+        "cutting",
+        "What to cut",
+        table(("piece", "how many", "width", "length"), rows),
+        tag(
+            "p",
+            "Seams and shrinkage are in these sizes; what quilting itself draws in is not.",
+            class_="small",
+        ),
+    )
+
+
+def thread_section(plan: Plan, changes: Markup) -> Markup:
+    """Return which thread and how many bobbins each stage takes, and where to change them."""
+    rows = [_thread_row(stage, plan.project.machine.bobbin) for stage in plan.stages]
+    heads = ("stage", "needle thread", "length", "bobbin thread", "length", "full bobbins")
+    return section("thread", "Thread and bobbins", table(heads, rows), changes)
+
+
+def section(name: str, title: str, *inside: Markup) -> Markup:
+    """Return a section with its heading, which names it for readers of a screen."""
+    head = tag("h2", title, id=f"{name}-title")
+    return tag("section", head, *inside, id=name, aria_labelledby=f"{name}-title")
+
+
+def table(heads: Sequence[str], rows: Sequence[Sequence[str | Markup]]) -> Markup:
+    """Return a table; the first cell of a row is its heading."""
+    top = tag("tr", *(tag("th", head, scope="col") for head in heads))
+    body = (
+        tag("tr", tag("th", row[0], scope="row"), *(tag("td", cell) for cell in row[1:]))
+        for row in rows
+    )
+    inside = tag("table", tag("thead", top), tag("tbody", *body))
+    return tag("div", inside, class_="wide")
+
+
+def _fact(name: str, value: str) -> Markup:
+    return tag("div", tag("dt", name), tag("dd", value))
+
+
+def _finding(finding: Finding) -> Markup:
+    level = tag("span", str(finding.level), class_=f"level {finding.level}")
+    stage = f" {finding.stage}: " if finding.stage else " "
+    advice = tag("span", f" {finding.help}", class_="advice") if finding.help else None
+    return tag("li", level, stage, finding.text, advice)
+
+
+def _thread_row(stage: Stage, bobbin: str) -> tuple[str | Markup, ...]:
+    return (
+        stage.name,
+        _thread(stage.thread.top),
+        metres(stage.figures.top_thread_mm),
+        _thread(stage.thread.bobbin),
+        metres(stage.figures.bobbin_thread_mm),
+        counted(stage.bobbins, f"{bobbin} bobbin"),
+    )
+
+
+def _thread(colour: str) -> Markup:
+    """Return a patch of thread and its colour's name."""
+    patch = tag(
+        "rect", x="0.5", y="0.5", width="27", height="13", rx="3", fill=colour, class_="patch"
+    )
+    drawn = tag("svg", patch, viewBox="0 0 28 14", class_="swatch", aria_hidden="true")
+    return joined(drawn, " ", thread_name(colour))

@@ -1,0 +1,202 @@
+"""The booklet's pictures: small, and in the colours of the page that holds them.
+
+Shapes have classes, not colours; booklet.css says how each looks in light, dark and print. The
+full pictures with every needle point are files of their own.
+"""
+
+import math
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from stitchpath.geometry.points import Points
+from stitchpath.model.finding import Finding
+from stitchpath.model.hooping import Hooping
+from stitchpath.model.plan import SewnHooping, Stage
+from stitchpath.preview import marks
+from stitchpath.preview.booklet.facts import hooping_id
+from stitchpath.preview.booklet.markup import Markup, joined, tag
+from stitchpath.preview.labels import Box
+from stitchpath.preview.path_data import lines_data
+from stitchpath.preview.polylines import Polylines, simplified
+from stitchpath.preview.svg import STITCH_GRID, tidy
+
+_FINEST: Final = 700
+"""A picture is drawn to this part of its longer side: about a dot of a screen."""
+_TEXT_SHARE: Final = 1 / 30
+_MARGIN: Final = 0.09
+"""Round a field, as a share of its longer side: room for what is written there."""
+
+Numbered = Sequence[tuple[int, Finding]]
+"""Findings with their numbers in the booklet."""
+
+
+def stage_overview(stage: Stage, findings: Numbered) -> Markup:
+    """Return a stage's piece, its lines, and its hoopings as links to their pages."""
+    box = _extents(stage)
+    longer = max(box[2] - box[0], box[3] - box[1])
+    narrowest = min((min(one.hooping.field) for one in stage.hoopings), default=longer)
+    text = min(longer * _TEXT_SHARE, narrowest / 4)
+    ground = _ground(stage, longer / _FINEST)
+    inside = [
+        tag("g", *ground, id=_ground_id(stage)),
+        *(_field_link(stage, sewn, text) for sewn in stage.hoopings),
+        *(_finding(number, finding, text) for number, finding in findings),
+    ]
+    label = f"the {stage.piece.name} with its hoopings; each leads to its page"
+    return _svg(box, inside, margin=text, role="group", aria_label=label)
+
+
+def hooping_picture(stage: Stage, sewn: SewnHooping) -> Markup:
+    """Return what one hooping sews, in the field's frame, as it lies in the hoop.
+
+    Piece and designed lines are those of the stage's overview, which has to be on the page.
+    """
+    hooping = sewn.hooping
+    longer, text = max(hooping.field), max(hooping.field) * _TEXT_SHARE
+    half = np.array(hooping.field) / 2
+    room = half + _MARGIN * longer
+    window = (-room[0], -room[1], room[0], room[1])
+    x, y = (tidy(-distance) for distance in hooping.centre)
+    to_field = f"rotate({tidy(-hooping.turn_deg)}) translate({x} {y})"
+    lines = Polylines.of(line.points for run in sewn.runs for line in run.lines)
+    placed = lines.placed(hooping.to_field)
+    sewing = simplified(placed, tolerance_mm=longer / _FINEST, apart=False)
+    points = hooping.to_field(sewn.stitches.needle_points)
+    inside = [
+        tag("use", href=f"#{_ground_id(stage)}", transform=to_field),
+        _shape(np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * half, "field"),
+        _path(sewing, "sewing"),
+        _top(np.array([0.0, -half[1]]), np.array([1.0, 0.0]), text),
+        *_ends(points, text),
+        *(_cross(mark.name, mark.field, text) for mark in hooping.marks),
+        *_sides(stage.piece.name, hooping, half, text),
+    ]
+    label = (
+        f"hooping {hooping.number} of the {stage.name} stage as it lies in the hoop: "
+        "its lines, where the needle starts and ends, its placement marks"
+    )
+    return _svg(window, inside, margin=0.0, role="img", aria_label=label)
+
+
+def _ground_id(stage: Stage) -> str:
+    return f"ground-{stage.name}"
+
+
+def _extents(stage: Stage) -> Box:
+    corners = [one.hooping.corners for one in stage.hoopings]
+    every = np.vstack([stage.piece.outline, *corners])
+    (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
+    return x0, y0, x1, y1
+
+
+def _svg(box: Box, inside: Sequence[Markup], *, margin: float, **labels: str) -> Markup:
+    x0, y0, x1, y1 = box
+    corner = (x0 - margin, y0 - margin)
+    extent = (x1 - x0 + 2 * margin, y1 - y0 + 2 * margin)
+    view = " ".join(str(tidy(number)) for number in (*corner, *extent))
+    return tag("svg", *inside, viewBox=view, class_="picture", **labels)
+
+
+def _ground(stage: Stage, tolerance_mm: float) -> list[Markup]:
+    outline = Polylines.of([stage.piece.outline])
+    shadow = Polylines.of([] if stage.piece.shadow is None else [stage.piece.shadow])
+    design = Polylines.of(line.points for line in stage.lines)
+    return [
+        _path(outline, "cloth", closed=True),
+        _path(outline, "outline", closed=True),
+        _path(shadow, "shadow", closed=True),
+        _path(simplified(design, tolerance_mm=tolerance_mm, apart=False), "design"),
+    ]
+
+
+def _path(lines: Polylines, name: str, *, closed: bool = False) -> Markup:
+    data = lines_data(lines, per_mm=STITCH_GRID, closed=closed)
+    if not data:
+        return joined()
+    return tag("path", d=data, class_=name, transform=f"scale({1 / STITCH_GRID})")
+
+
+def _shape(corners: Points, name: str) -> Markup:
+    """Return a closed shape of few corners."""
+    spots = " ".join(f"{tidy(x)},{tidy(y)}" for x, y in corners.tolist())
+    return tag("polygon", points=spots, class_=name)
+
+
+def _field_link(stage: Stage, sewn: SewnHooping, text: float) -> Markup:
+    hooping = sewn.hooping
+    top, right = hooping.to_piece(np.array([[0.0, -hooping.field[1] / 2], [1.0, 0.0]]))
+    return tag(
+        "a",
+        _shape(hooping.corners, "field"),
+        _top(top, right - hooping.centre, text),
+        _words(str(hooping.number), hooping.centre, 1.4 * text, "number"),
+        href=f"#{hooping_id(stage, hooping)}",
+        aria_label=f"hooping {hooping.number}",
+    )
+
+
+def _top(at: Points, right: Points, text: float) -> Markup:
+    """Return a head just inside the top of a field."""
+    down = np.array([-right[1], right[0]])
+    across, along = marks.POINTER[:, :1] * right, marks.POINTER[:, 1:] * down
+    return _shape(at + text * (0.9 * down + across + along), "top")
+
+
+def _ends(points: Points, text: float) -> list[Markup]:
+    if not len(points):
+        return []
+    x, y = points[0].tolist()
+    return [
+        _shape(points[-1] + 0.6 * text * marks.SQUARE, "end"),
+        tag("circle", cx=tidy(x), cy=tidy(y), r=tidy(0.36 * text), class_="start"),
+    ]
+
+
+def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
+    (x, y), arm = at, 0.9 * text
+    arms = (
+        f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
+    )
+    inwards = (x - math.copysign(arm, x), y - math.copysign(arm, y))
+    return joined(tag("path", d=arms, class_="cross"), _words(name, inwards, text, "number"))
+
+
+def _finding(number: int, finding: Finding, text: float) -> Markup:
+    """Return a diamond with a finding's number; nothing where it has no place."""
+    if finding.where is None:
+        return joined()
+    corners = 1.8 * text * marks.DIAMOND
+    return joined(
+        _shape(corners + finding.where, "finding"),
+        _words(str(number), finding.where, 0.9 * text, "finding-number"),
+    )
+
+
+def _sides(piece: str, hooping: Hooping, half: Points, text: float) -> list[Markup]:
+    """Return what is written beside a field: where the piece's top is, where the throat is."""
+    up = np.diff(hooping.to_field(np.array([[0.0, 1.0], [0.0, 0.0]])), axis=0)[0]
+    level = bool(abs(up[0]) > abs(up[1]))
+    side = np.array([np.sign(up[0]), 0.0] if level else [0.0, np.sign(up[1])])
+    off = half + 1.2 * text
+    topmost = side * off
+    throat = np.array([off[0], 0.0])
+    if level and side[0] > 0:  # both on one side: one above the other
+        apart = np.array([0.0, half[1] / 2])
+        topmost, throat = topmost - apart, throat + apart
+    return [
+        _words(f"top of the {piece}", tuple(topmost.tolist()), text, "side", upright=level),
+        _words("throat side", tuple(throat.tolist()), text, "side", upright=True),
+    ]
+
+
+def _words(
+    words: str, at: tuple[float, float], size: float, name: str, *, upright: bool = False
+) -> Markup:
+    x, y = tidy(at[0]), tidy(at[1])
+    turned = f"rotate(90 {x} {y})" if upright else None
+    drop = tidy(0.35 * size)
+    return tag(
+        "text", words, x=x, y=y, dy=drop, font_size=tidy(size), class_=name, transform=turned
+    )

@@ -1,0 +1,59 @@
+"""Needle points as few bytes as a page can hold and a browser can read at once.
+
+A hooping's points lie on the 0.1 mm grid of the stitch files, in the field's frame. They are
+written as steps from point to point, first all x, then all y, one signed byte each, in base64
+(RFC 4648, section 4): 2.7 bytes a stitch. Steps of more than 12.7 mm do not fit; they are
+listed apart, and their bytes are 0.
+"""
+
+import base64
+from typing import Any, Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.model.plan import SewnHooping
+from stitchpath.model.stitches import Op
+from stitchpath.preview.trace import trace
+
+_LARGEST: Final = 127
+
+
+def encoded_points(sewn: SewnHooping) -> dict[str, Any]:
+    """Return a hooping's needle points and what happens between them.
+
+    Returns:
+        `count`, how many needle points; `steps`, their bytes; `wide`, the steps that do not
+        fit, as [point, x, y] in tenths of a mm; `runs` and `hops`, the points before which the
+        frame moves without sewing, at the start of a run or within one; `cuts` and `pauses`,
+        the points before which the thread is cut or the machine stops. A cut or pause after
+        the last point stands before the point `count`.
+
+    Cost: O(n), far above ten million points a second.
+    """
+    op = sewn.stitches.op
+    traced = trace(sewn.stitches, sewn.hooping.to_field, runs=sewn.runs)
+    cells = np.rint(traced.strands.points / GRID_MM).astype(np.int64)
+    steps = np.diff(cells, axis=0, prepend=0)
+    wide = np.flatnonzero((np.abs(steps) > _LARGEST).any(axis=1))
+    listed = np.column_stack([wide, steps[wide]])
+    steps[wide] = 0
+    starts = traced.strands.starts
+    begins_run = np.diff(traced.run_of, prepend=-1) > 0
+    return {
+        "count": len(cells),
+        "steps": base64.b64encode(steps.astype(np.int8).T.tobytes()).decode("ascii"),
+        "wide": listed.tolist(),
+        "runs": starts[begins_run].tolist(),
+        "hops": starts[~begins_run].tolist(),
+        "cuts": _points_before(op, Op.CUT),
+        "pauses": _points_before(op, Op.PAUSE),
+    }
+
+
+def _points_before(op: NDArray[np.uint8], what: Op) -> list[int]:
+    """Return the needle points before which something happens."""
+    reached = np.cumsum(op == Op.STITCH)
+    points: list[int] = reached[op == what].tolist()
+    return points

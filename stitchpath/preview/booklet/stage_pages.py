@@ -1,0 +1,147 @@
+"""A stage's overview, and a page for each of its hoopings."""
+
+from stitchpath.model.hooping import Mark
+from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.preview.booklet.facts import hooping_id, metres, tenths, throat_side
+from stitchpath.preview.booklet.front import section, table
+from stitchpath.preview.booklet.markup import Markup, joined, tag
+from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
+from stitchpath.preview.booklet.steps import tick
+from stitchpath.preview.data import Files
+from stitchpath.preview.finding_layers import placed_findings
+from stitchpath.preview.words import counted, duration, field_lies, size, stage_facts
+from stitchpath.units import format_length
+
+
+def overview(plan: Plan) -> Markup:
+    """Return a picture of each stage, with its hoopings as links to their pages."""
+    placed = {stage.name: placed_findings(plan, stage) for stage in plan.stages}
+    most = max((len(stage.hoopings) for stage in plan.stages), default=0)
+    figures = (
+        tag(
+            "figure",
+            stage_overview(stage, placed[stage.name]),
+            tag("figcaption", f"Stage {stage.name}, on the {stage.piece.name}"),
+            class_="main" if len(stage.hoopings) == most else None,
+        )
+        for stage in plan.stages
+    )
+    reading = "Each rectangle is a field: choose one for its page. The head stands at its top."
+    if any(placed.values()):
+        reading += " A diamond is where a finding lies, with its number in the list."
+    return section(
+        "overview",
+        "All hoopings",
+        tag("div", *figures, class_="overviews"),
+        tag("p", reading, class_="small"),
+    )
+
+
+def stage_pages(plan: Plan, stage: Stage, files: Files) -> Markup:
+    """Return a stage's section, hooping after hooping."""
+    facts = stage_facts(stage, plan.project.units)
+    lines = (tag("li", f"{fact[:1].upper()}{fact[1:]}") for fact in facts)
+    return section(
+        f"stage-{stage.name}",
+        f"Stage {stage.name}",
+        tag("ul", *lines, class_="plain"),
+        _watch(stage.name, 0, f"Watch the whole stage {stage.name}"),
+        *(_page(plan, stage, sewn, files) for sewn in stage.hoopings),
+    )
+
+
+def _page(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> Markup:
+    hooping, name = sewn.hooping, hooping_id(stage, sewn.hooping)
+    title = f"{stage.name}, hooping {hooping.number} of {len(stage.hoopings)}"
+    facts = tag(
+        "dl", *(_fact(*fact) for fact in _facts(plan, stage, sewn, files)), class_="rows"
+    )
+    return tag(
+        "article",
+        tag("h3", title, id=f"{name}-title"),
+        tag(
+            "div",
+            tag("figure", hooping_picture(stage, sewn)),
+            tag("div", facts, _marks(plan, stage, sewn), _done(stage, sewn)),
+            class_="beside",
+        ),
+        id=name,
+        class_="hooping",
+        aria_labelledby=f"{name}-title",
+    )
+
+
+def _facts(
+    plan: Plan, stage: Stage, sewn: SewnHooping, files: Files
+) -> list[tuple[str, str | Markup]]:
+    hooping, figures, unit = sewn.hooping, sewn.figures, plan.project.units
+    left, top = (format_length(distance, unit) for distance in hooping.centre)
+    paths = files.get((stage.name, hooping.number), {}).values()
+    codes = [part for path in paths for part in (tag("code", path), Markup(" "))]
+    moved = [counted(figures.runs, "run")]
+    if figures.thread_cuts:
+        moved.append(counted(figures.thread_cuts, "thread cut"))
+    if figures.snips:
+        moved.append(f"{counted(figures.snips, 'thread')} to snip by hand")
+    if figures.pauses:
+        moved.append(counted(figures.pauses, "pause"))
+    return [
+        *([("files", joined(*codes))] if codes else []),
+        ("field", f"{size(*hooping.field, 'mm')}, {field_lies(hooping)}"),
+        ("its centre", f"{left} from the left, {top} from the top of the {stage.piece.name}"),
+        ("throat side", throat_side(hooping, stage.piece, unit)),
+        ("sews", f"{counted(figures.stitches, 'stitch')}, {', '.join(moved)}"),
+        ("takes", duration(figures.seconds)),
+        (
+            "thread",
+            f"{metres(figures.top_thread_mm)} top, {metres(figures.bobbin_thread_mm)} bobbin",
+        ),
+    ]
+
+
+def _fact(name: str, value: str | Markup) -> Markup:
+    return joined(tag("dt", name), tag("dd", value))
+
+
+def _marks(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
+    """Return where a hooping's placement marks are; nothing without any."""
+    if not sewn.hooping.marks:
+        return joined()
+    unit = plan.project.units
+
+    def row(mark: Mark) -> tuple[str, str, str, str]:
+        left, top = (format_length(distance, unit) for distance in mark.piece)
+        return mark.name, left, top, tenths(mark.field)
+
+    heads = ("mark", "from the left", "from the top", "in the field, mm")
+    how = (
+        "Hoop so that the needle can be lowered on the marks. Distances are from the finished "
+        f"edges of the {stage.piece.name}, face up; in the field from its centre, to the right "
+        "and down."
+    )
+    return joined(
+        table(heads, [row(mark) for mark in sewn.hooping.marks]), tag("p", how, class_="small")
+    )
+
+
+def _done(stage: Stage, sewn: SewnHooping) -> Markup:
+    number = sewn.hooping.number
+    return tag(
+        "div",
+        tick(hooping_id(stage, sewn.hooping), f"Sewn: {stage.name}, hooping {number}"),
+        _watch(stage.name, number, f"Watch hooping {number}"),
+        class_="done",
+    )
+
+
+def _watch(stage: str, hooping: int, words: str) -> Markup:
+    """Return a button that shows a hooping (0: the whole stage) in the player."""
+    button = tag(
+        "button",
+        words,
+        type="button",
+        class_="watch",
+        data_watch=f"{stage} {hooping}",
+        hidden=True,
+    )
+    return tag("p", button, class_="watching")

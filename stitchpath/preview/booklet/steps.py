@@ -1,0 +1,90 @@
+"""The steps of the job, in order, each with a box to tick."""
+
+from collections.abc import Iterator
+
+from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.preview.booklet.facts import hooping_id, thread_name
+from stitchpath.preview.booklet.front import section
+from stitchpath.preview.booklet.markup import Markup, joined, tag
+from stitchpath.preview.data import Files
+from stitchpath.preview.words import counted, duration
+
+
+def steps_section(plan: Plan, files: Files) -> Markup:
+    """Return everything there is to do, in order."""
+    parts = [_group("Before sewing", _before(plan))]
+    parts += [
+        _group(f"Stage {stage.name}", _stage_steps(plan, stage, files)) for stage in plan.stages
+    ]
+    bar = tag(
+        "p",
+        tag("output", "", id="done", for_="steps"),
+        " ",
+        tag("button", "Clear all ticks", type="button", id="clear-ticks"),
+        class_="tick-bar",
+        hidden=True,
+    )
+    return section("steps", "Steps, in order", bar, *parts)
+
+
+def tick(name: str, *label: str | Markup) -> Markup:
+    """Return a box to tick with its label; boxes of one name are ticked together."""
+    box = tag("input", type="checkbox", data_tick=name, autocomplete="off")
+    return tag("label", box, tag("span", *label), class_="tick")
+
+
+def _group(title: str, steps: Iterator[Markup]) -> Markup:
+    rows = (tag("li", step) for step in steps)
+    return joined(tag("h3", title), tag("ol", *rows, class_="steps"))
+
+
+def _before(plan: Plan) -> Iterator[Markup]:
+    yield tick(
+        "read",
+        "Read ",
+        _to("safety", "how to stay safe"),
+        " and ",
+        _to("findings", "what the checks say"),
+    )
+    if plan.cutting:
+        yield tick("cut", "Cut ", _to("cutting", "the pieces"))
+
+
+def _stage_steps(plan: Plan, stage: Stage, files: Files) -> Iterator[Markup]:
+    thread = stage.thread
+    bobbins = counted(stage.bobbins, f"{plan.project.machine.bobbin} bobbin")
+    yield tick(f"{stage.name} hoop", _layers(stage))
+    yield tick(
+        f"{stage.name} thread",
+        f"Thread the needle with {thread_name(thread.top)}; "
+        f"wind {bobbins} with {thread_name(thread.bobbin)}",
+    )
+    count = sum(len(sewn.hooping.marks) for sewn in stage.hoopings)
+    if count:
+        yield tick(
+            f"{stage.name} marks",
+            f"Draw the {counted(count, 'placement mark')}; try the marker on a scrap first",
+        )
+    for sewn in stage.hoopings:
+        yield tick(hooping_id(stage, sewn.hooping), *_sew(stage, sewn, files))
+
+
+def _layers(stage: Stage) -> str:
+    if stage.name == "seam":
+        return "Lay the quilted pocket on the quilt and baste it; no pins inside a field"
+    return f"Layer and baste the {stage.piece.name}; no pins inside a field"
+
+
+def _sew(stage: Stage, sewn: SewnHooping, files: Files) -> Iterator[str | Markup]:
+    number = sewn.hooping.number
+    yield "Hoop and sew "
+    yield _to(hooping_id(stage, sewn.hooping), f"{stage.name}, hooping {number}")
+    paths = list(files.get((stage.name, number), {}).values())
+    if paths:
+        yield " from "
+        yield tag("code", paths[0])
+    yield f": {duration(sewn.figures.seconds)}"
+
+
+def _to(place: str, words: str) -> Markup:
+    return tag("a", words, href=f"#{place}")

@@ -1,0 +1,186 @@
+"""Killed at any moment, two at once, a stick pulled out: the old folder or the new."""
+
+import errno
+import os
+import random
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+from stitchpath.cli import exclusive, staging
+from stitchpath.cli.folder import write_folder
+from stitchpath.errors import OutputError
+from tests.support.killed import STATES
+from tests.support.output_folders import FIRST, SECOND, hidden_places, read_folder
+
+KILLS = 200 if settings().max_examples >= 5000 else 12
+"""By night as many as are promised; by day enough to see that it works."""
+
+
+def _killed_after(seconds: float, out: Path) -> None:
+    """Let the program of `tests.support.killed` work for so long, then kill it."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "tests.support.killed", str(out)], stdout=subprocess.PIPE
+    )
+    with process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == b"ready\n"
+        time.sleep(seconds)
+        process.kill()
+    assert process.returncode == -9
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the change of places takes two steps")
+def test_killed_at_any_moment_the_folder_is_whole(tmp_path: Path) -> None:
+    chance = random.Random(7)  # noqa: S311 - no secret
+    out = tmp_path / "out"
+    write_folder(out, STATES[0])
+    (out / "own.txt").write_text("own")
+    wholes = [{**state, "own.txt": b"own"} for state in STATES]
+    for _ in range(KILLS):
+        _killed_after(chance.uniform(0.02, 0.3), out)
+        assert read_folder(out) in wholes
+        assert len(hidden_places(tmp_path)) <= 1  # what one run left, the next one settled
+    write_folder(out, STATES[1])
+    assert read_folder(out) == wholes[1]
+    assert hidden_places(tmp_path) == []
+
+
+def test_two_at_once_in_one_folder_are_told_apart(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_folder(out, FIRST)
+    with staging.staging(out) as place:
+        (place / "new").mkdir()
+        with pytest.raises(
+            OutputError, match=r"another run is writing to `.*out`\nwait until it is done"
+        ):
+            write_folder(out, SECOND)
+        assert (place / "new").is_dir()
+        write_folder(tmp_path / "beside", SECOND)  # another folder is no matter
+    assert read_folder(out) == FIRST
+    write_folder(out, SECOND)
+    assert read_folder(out) == SECOND
+    assert hidden_places(tmp_path) == []
+
+
+def test_many_at_once_leave_a_whole_folder_and_nothing_else(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    code = (
+        "import sys; from pathlib import Path\n"
+        "from stitchpath.cli.folder import write_folder\n"
+        "from stitchpath.errors import OutputError\n"
+        "from tests.support.killed import STATES\n"
+        "said = ''\n"
+        "for _ in range(20):\n"
+        "    try: write_folder(Path(sys.argv[1]), STATES[int(sys.argv[2])])\n"
+        "    except OutputError as why: said = str(why)\n"
+        "assert said == '' or 'another run is writing' in said, said\n"
+    )
+    runs = [
+        subprocess.Popen([sys.executable, "-c", code, str(out), str(n % 2)]) for n in range(3)
+    ]
+    assert [run.wait(60) for run in runs] == [0, 0, 0]
+    assert read_folder(out) in STATES
+    assert hidden_places(tmp_path) == []
+
+
+def test_a_run_killed_before_it_had_a_marker_is_settled(tmp_path: Path) -> None:
+    (tmp_path / ".stitchpath-begun").mkdir()
+    write_folder(tmp_path / "out", FIRST)
+    assert hidden_places(tmp_path) == []
+
+
+@pytest.mark.parametrize("nth", [1, 3, 5])
+def test_a_stick_that_is_pulled_out_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, nth: int
+) -> None:
+    """The disk's folder vanishes while files are written."""
+    stick, real, calls = tmp_path / "stick", os.fsync, 0
+    stick.mkdir()
+
+    def fsync(handle: int) -> None:
+        nonlocal calls
+        calls += 1
+        if calls == nth:
+            shutil.rmtree(stick)
+        real(handle)
+
+    monkeypatch.setattr(os, "fsync", fsync)
+    with pytest.raises(OutputError, match=r"its disk or the folder it is in is gone\n"):
+        write_folder(stick / "out", FIRST)
+    assert not stick.exists()
+
+
+@pytest.mark.parametrize("code", [errno.EIO, errno.ENODEV, errno.ESTALE, errno.EROFS])
+def test_a_disk_that_fails_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: int
+) -> None:
+    out = tmp_path / "out"
+    write_folder(out, FIRST)
+
+    def fails(_handle: int) -> None:
+        raise OSError(code, os.strerror(code))
+
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "fsync", fails)
+        with pytest.raises(OutputError, match=r"(its disk|the disk) .*\nnothing was changed"):
+            write_folder(out, SECOND)
+    assert read_folder(out) == FIRST
+    assert hidden_places(tmp_path) == []
+
+
+def test_an_exchange_that_does_not_work_changes_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    out = tmp_path / "out"
+    write_folder(out, FIRST)
+
+    def fails(_one: Path, _other: Path) -> bool:
+        raise OSError(errno.EBUSY, "Device or resource busy")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(staging, "exchange", fails)
+        with pytest.raises(OutputError, match=r"Device or resource busy\nnothing was changed"):
+            write_folder(out, SECOND)
+    assert read_folder(out) == FIRST
+    assert hidden_places(tmp_path) == []
+
+
+def test_two_folders_change_places_in_one_step(tmp_path: Path) -> None:
+    one, other = tmp_path / "one", tmp_path / "other"
+    for folder in (one, other):
+        folder.mkdir()
+        (folder / folder.name).touch()
+    assert exclusive.exchange(one, other) is (sys.platform == "linux")
+    if sys.platform == "linux":
+        assert (one / "other").exists()
+        assert (other / "one").exists()
+        with pytest.raises(FileNotFoundError):
+            exclusive.exchange(one, tmp_path / "gone")
+
+
+def test_other_systems_go_without(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    with monkeypatch.context() as patch:
+        patch.setattr(sys, "platform", "win32")
+        assert not exclusive.exchange(tmp_path, tmp_path)
+        patch.setitem(sys.modules, "fcntl", None)
+        with exclusive.locked(tmp_path / "nothing", wait=True) as held:
+            assert held
+        write_folder(tmp_path / "out", FIRST)
+        write_folder(tmp_path / "out", SECOND)
+    assert read_folder(tmp_path / "out") == SECOND
+
+
+def test_a_lock_is_held_once_and_ends_with_its_holder(tmp_path: Path) -> None:
+    with (
+        exclusive.locked(tmp_path, wait=False) as first,
+        exclusive.locked(tmp_path, wait=False) as second,
+    ):
+        assert (first, second) == (True, False)
+    with exclusive.locked(tmp_path, wait=False) as third:
+        assert third
