@@ -8,18 +8,28 @@ from stitchpath.estimate import (
     count_stitches,
     cut_list,
     estimate_plan,
+    expect_misses,
 )
-from stitchpath.hoopings import Placed, lay_on_piece, place_hoopings, split_stitches
+from stitchpath.hoopings import (
+    Placed,
+    give_back_room,
+    keep_room,
+    lay_on_piece,
+    mark_hoopings,
+    place_hoopings,
+    split_stitches,
+)
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
-from stitchpath.model.piece import StageTask
+from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.plan import FieldAlone, Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt, ThreadPair
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
-from stitchpath.sewing import sew
+from stitchpath.sewing import baste, sew
 
 
 def plan(project: Project) -> Plan:
@@ -94,6 +104,7 @@ def plan_stitches(
     divided = split_stitches(moved, piece, machine.field)
     if divided is None:
         return None
+    marked = mark_hoopings([hooping for hooping, _ in divided], piece, unit="mm")
     hoopings = tuple(
         SewnHooping(
             hooping=hooping,
@@ -107,7 +118,7 @@ def plan_stitches(
                 thickness_mm=thickness_mm,
             ),
         )
-        for hooping, part in divided
+        for hooping, (_, part) in zip(marked, divided, strict=True)
     )
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
@@ -136,7 +147,10 @@ def plan_stitches(
 
 def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
     """Plan stages one by one; a stage with nothing to sew is left out."""
-    planned = [_plan_stage(task, project) for task in tasks]
+    planned: list[tuple[Stage, tuple[Finding, ...]]] = []
+    for task in tasks:
+        known = _marks_on(task.piece, [stage for stage, _ in planned])
+        planned.append(_plan_stage(task, project, known))
     stages = tuple(stage for stage, _ in planned if stage.lines)
     said = tuple(finding for _, findings in planned for finding in findings)
     cuts = cut_list(project, stages)
@@ -150,11 +164,31 @@ def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
     return replace(bare, findings=check_plan(bare, said))
 
 
-def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding, ...]]:
+def _marks_on(piece: Piece, stages: list[Stage]) -> tuple[Mark, ...]:
+    """Return the placement marks that earlier stages brought onto a piece."""
+    return tuple(
+        mark
+        for stage in stages
+        if stage.piece.name == piece.name
+        for sewn in stage.hoopings
+        for mark in sewn.hooping.marks
+    )
+
+
+def _plan_stage(
+    task: StageTask, project: Project, known: tuple[Mark, ...]
+) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed = place_hoopings(task, laid.lines, project)
-    hoopings = tuple(_sew_hooping(place, task, project) for place in placed.hoopings)
+    placed = place_hoopings(task, laid.lines, keep_room(project))
+    bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed.hoopings]
+    marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
+    hoopings = tuple(
+        _sew_hooping((hooping, lines), task, project, fresh)
+        for hooping, (_, lines), fresh in zip(
+            marked, placed.hoopings, _fresh_marks(marked), strict=True
+        )
+    )
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
         name=task.name,
@@ -170,14 +204,28 @@ def _plan_stage(task: StageTask, project: Project) -> tuple[Stage, tuple[Finding
             project.machine.bobbin,
             tex=project.supplies.thread_tex,
         ),
+        barriers=task.barriers,
         bound=placed.bound,
         joins=placed.joins,
-        barriers=task.barriers,
     )
-    return stage, (*laid.findings, *placed.findings)
+    error_mm = project.hoopings.placing_error
+    miss = expect_misses(marked, stage.joins, placing_error_mm=error_mm)
+    return replace(stage, miss=miss), (*laid.findings, *placed.findings)
 
 
-def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHooping:
+def _fresh_marks(hoopings: tuple[Hooping, ...]) -> list[tuple[Mark, ...]]:
+    """Return the marks of each hooping that no earlier one of the stage has had."""
+    seen: set[str] = set()
+    fresh: list[tuple[Mark, ...]] = []
+    for hooping in hoopings:
+        fresh.append(tuple(mark for mark in hooping.marks if mark.name not in seen))
+        seen.update(mark.name for mark in hooping.marks)
+    return fresh
+
+
+def _sew_hooping(
+    placed: Placed, task: StageTask, project: Project, fresh: tuple[Mark, ...]
+) -> SewnHooping:
     hooping, lines = placed
     costs = find_costs(project.route, project.machine)
     route = order_runs(
@@ -187,12 +235,18 @@ def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHoopi
         edges=task.sewn_edges,
         barriers=task.barriers,
     )
-    stitches = sew(route.runs, project.machine, draws_up=task.draws_up)
+    stitches, basting, basted_runs = baste(
+        sew(route.runs, project.machine, draws_up=task.draws_up),
+        hooping,
+        project.machine,
+        marks=fresh if project.hoopings.sew_marks else (),
+        box_on=(task.piece.width, task.piece.length) if project.hoopings.basting_box else None,
+    )
     figures = count_stitches(
         stitches,
         project.machine,
         project.times,
-        runs=len(route.runs),
+        runs=len(route.runs) + basted_runs,
         thickness_mm=task.thickness_mm,
     )
     return SewnHooping(
@@ -201,4 +255,5 @@ def _sew_hooping(placed: Placed, task: StageTask, project: Project) -> SewnHoopi
         route=route.figures,
         stitches=stitches,
         figures=figures,
+        basting=basting,
     )

@@ -332,6 +332,41 @@ def corner(
         return make_corner(options, out, replace=replace, as_json=as_json)
 
 
+@app.command()
+def refit(
+    project: ProjectFile,
+    stage: Annotated[StageName, typer.Option(help="which stage")],
+    hooping: Annotated[str, typer.Option(metavar="N", help="which hooping, from 1")],
+    mark: Annotated[
+        list[str],
+        typer.Option(metavar="NAME=X,Y", help="where a mark is in the field; two or more"),
+    ],
+    out: Annotated[Path, typer.Option(metavar="FILE", help="a stitch file, by its name")],
+    allow_stretch: Annotated[
+        bool, typer.Option("--allow-stretch", help="stretch the stitches as the marks are")
+    ] = False,
+    replace: Replace = False,
+    as_json: AsJson = False,
+) -> int:
+    """Move one hooping's stitches to where its marks really are.
+
+    X and Y are the needle's position on the mark: mm from the field's centre, to the right and
+    down.
+    """
+    from stitchpath.cli.refit import RefitOptions, refit_project
+
+    options = RefitOptions(
+        stage=stage.value,
+        hooping=hooping,
+        marks=tuple(mark),
+        out=out,
+        allow_stretch=allow_stretch,
+        replace=replace,
+    )
+    with problems_as_json(wanted=as_json):
+        return refit_project(project, options, as_json=as_json)
+
+
 @app.command(name="list")
 def list_(
     what: Annotated[What, typer.Argument(metavar="WHAT", help="what to list")],

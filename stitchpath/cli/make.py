@@ -11,6 +11,7 @@ from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
 from stitchpath.cli.outputs import BOOKLET, make_outputs
 from stitchpath.cli.placing import placing_data
+from stitchpath.cli.refits import load_refits, refit_lines, refitted
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
@@ -25,7 +26,8 @@ SLOW_HOOPINGS = 20
 
 def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     """Make a project's folder, whole or not at all; return the exit code."""
-    planned = plan(load_project(path))
+    bare, refits = plan(load_project(path)), load_refits(path)
+    planned = refitted(bare, refits)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)
     hoopings = sum(len(stage.hoopings) for stage in planned.stages)
@@ -39,6 +41,8 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
         say(show_summary(planned))
     if any(finding.level is Level.WARNING for finding in planned.findings):
         tell(f"\n{show_findings(planned)}")
+    if refits:
+        tell(plain("\n" + "\n".join(refit_lines(bare, refits))))
     tell(f"\n{show_cautions(planned)}\n")
     tell(plain(f"wrote {len(outputs)} files to `{out}`"))
     tell(plain(f"cut by `{out / CUTTING_LIST}`, then begin with `{out / BOOKLET}`"))

@@ -1,28 +1,30 @@
 """The order of sewing, for people and for programs: which file comes when, hooped how."""
 
+from collections.abc import Iterator
 from dataclasses import asdict
 from itertools import groupby
+from textwrap import indent
 from typing import Any, Final
 
 from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.hours import hooping_handling, show_bobbins, show_sessions
+from stitchpath.cli.marks import marks_table, miss_text, needle_text, placing_text
 from stitchpath.cli.tables import show_table, show_time
 from stitchpath.geometry.tolerance import GRID_MM
-from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
-from stitchpath.preview.words import field_lies
+from stitchpath.preview.words import basting_text, field_lies
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
 _HEADS: Final = (
     "hooping",
     "file",
-    "mark A",
-    "mark B",
     "the field lies",
     "to the right",
     "ring past the edge",
+    "needle on the marks",
     "stitches",
     "time",
     "in all",
@@ -49,11 +51,7 @@ def sewing_order(plan: Plan, files: Files) -> str:
         )
         if lines
     ]
-    parts.append(
-        "Marks are on the piece as it lies face up: so far from its finished left edge / from\n"
-        "its top edge; minus is beyond the edge. Hoop so that the needle can be lowered on\n"
-        "both. The pictures in the folder preview show where they are in the field."
-    )
+    parts.append(placing_text(sews_marks=plan.project.hoopings.sew_marks))
     parts.append(
         "The edge to the right goes through the throat of the machine: flat, or rolled up to\n"
         "the ring. Hold the weight of the rest level with the bed: drag shifts the stitches.\n"
@@ -88,7 +86,12 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
     if len(stage.hoopings) > 1:
         facts += f"   {_turns(stage)}\n"
     table = show_table(_HEADS, [_row(plan, stage, sewn, files) for sewn in stage.hoopings])
-    return facts + "\n".join(f"   {line}" for line in table.splitlines())
+    marks = marks_table(stage, unit)
+    table += "".join(f"\n{line}" for line in _more_lines(stage))
+    if stage.miss is not None:
+        table += f"\n{miss_text(stage.miss)}"
+    about = f"\n\nmarks on the {piece.name}\n{marks}" if marks else ""
+    return facts + indent(table + about, "   ")
 
 
 def _turns(stage: Stage) -> str:
@@ -109,29 +112,33 @@ def _turns(stage: Stage) -> str:
     return "\n   ".join(parts)
 
 
+def _more_lines(stage: Stage) -> Iterator[str]:
+    """Say which hoopings baste what, and which were refitted."""
+    for sewn in stage.hoopings:
+        if told := basting_text(sewn.basting):
+            yield f"hooping {sewn.hooping.number}: {told}; the machine pauses after it"
+        if sewn.refit is not None:
+            yield (
+                f"hooping {sewn.hooping.number}: refitted into {sewn.refit.file}; for hoopings "
+                "that share its marks, these lie where its stitches say"
+            )
+
+
 def _row(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str, ...]:
     hooping, unit = sewn.hooping, plan.project.units
-    marks = {mark.name: mark for mark in hooping.marks}
     paths = list(files[stage.name, hooping.number].values())
     endings = "".join(f", .{path.rpartition('.')[2]}" for path in paths[1:])
     return (
         f"{hooping.number}",
         f"{paths[0]}{endings}",
-        _mark_text(marks.get("A"), unit),
-        _mark_text(marks.get("B"), unit),
         field_lies(hooping),
         _in_throat(hooping, unit),
         _past_edge(hooping, unit),
+        needle_text(hooping.marks),
         f"{sewn.figures.stitches:,}",
         show_time(sewn.figures.seconds),
         show_time(sewn.figures.seconds + hooping_handling(plan, stage.name, hooping.number)),
     )
-
-
-def _mark_text(mark: Mark | None, unit: Unit) -> str:
-    if mark is None:
-        return "-"
-    return " / ".join(format_length(distance, unit) for distance in mark.piece)
 
 
 def _in_throat(hooping: Hooping, unit: Unit) -> str:

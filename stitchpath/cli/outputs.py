@@ -19,8 +19,10 @@ from stitchpath.preview import (
     plan_json,
 )
 from stitchpath.preview.data import Files
+from stitchpath.preview.templates import draw_templates
 
 PLAN = "plan.json"
+TEMPLATES = "templates.pdf"
 BOOKLET = "booklet.html"
 
 
@@ -49,6 +51,7 @@ def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]
                 outputs[path] = _machine_file(plan, stage, sewn, name)
             on_hooping()
     outputs |= _cloths(plan)
+    outputs[TEMPLATES] = draw_templates(plan)
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
     if plan.cutting:
         outputs[CUTTING_LIST] = cutting_list(plan).encode()

@@ -8,7 +8,7 @@ from typing import Final, TypeAlias, TypeVar
 from stitchpath.cli.files import load_project
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.inspected import Inspected
-from stitchpath.cli.options import option_number
+from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.reading import stitch_reader
 from stitchpath.cli.stitch_files import CountOptions, count_file, counting, faults_text
 from stitchpath.cli.stitch_picture import picture_of
@@ -16,7 +16,7 @@ from stitchpath.cli.terminal import plain, tell
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, StitchpathError
 from stitchpath.machine.content import format_by_name
-from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.model.plan import Plan
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_booklet, draw_design, draw_hooping, draw_stage
 
@@ -88,9 +88,9 @@ def _by_name(writers: Mapping[str, _Choice], out: Path) -> _Choice:
 
 
 def _svg(planned: Plan, wanted: Wanted) -> str:
-    stage = _stage(planned, wanted.stage)
+    stage = find_stage(planned, wanted.stage, purpose="draw")
     if wanted.hooping is not None:
-        return draw_hooping(planned, stage, _hooping(stage, wanted.hooping))
+        return draw_hooping(planned, stage, find_hooping(stage, wanted.hooping))
     return draw_design(stage) if wanted.design else draw_stage(planned, stage)
 
 
@@ -157,18 +157,3 @@ _WRITERS: Final[Mapping[str, _Writer]] = {
     ".pdf": _all_or_one,
     ".html": _html,
 }
-
-
-def _stage(planned: Plan, name: str | None) -> Stage:
-    if name is None:
-        return max(planned.stages, key=lambda stage: stage.figures.stitches)
-    for stage in planned.stages:
-        if stage.name == name:
-            return stage
-    listed = ", ".join(f"`{stage.name}`" for stage in planned.stages)
-    raise StitchpathError(f"there is no stage `{name}` in this project\nhelp: it has {listed}")
-
-
-def _hooping(stage: Stage, text: str) -> SewnHooping:
-    number = option_number("--hooping", text, low=1, high=len(stage.hoopings), whole=True)
-    return stage.hoopings[int(number) - 1]

@@ -1,6 +1,6 @@
 """Places a stage's hoopings: where the hoop goes, in which order, and what each one sews."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
@@ -14,7 +14,6 @@ from stitchpath.geometry.tolerance import ROUNDING_MM
 from stitchpath.hoopings.cover import Covered, find_cover
 from stitchpath.hoopings.grid import holds
 from stitchpath.hoopings.joins import Found, find_joins
-from stitchpath.hoopings.marks import place_marks
 from stitchpath.hoopings.order import order_places
 from stitchpath.hoopings.places import Kind, Place, kinds_of, room_of
 from stitchpath.hoopings.split import cut_line
@@ -67,10 +66,7 @@ def place_hoopings(task: StageTask, lines: tuple[Line, ...], project: Project) -
     )
     ordered = order_places(cover, task.piece, project)
     return PlacedStage(
-        hoopings=tuple(
-            (replace(bare, marks=place_marks(bare, task.piece)), tuple(parts[number]))
-            for number, bare in ordered
-        ),
+        hoopings=tuple((bare, tuple(parts[number])) for number, bare in ordered),
         bound=covered.bound,
         joins=_joins(lines, covered, joins, {place: bare.number for place, bare in ordered}),
     )

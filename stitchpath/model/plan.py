@@ -10,6 +10,7 @@ from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece, StageName
 from stitchpath.model.project import Project, ThreadPair
+from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Run, Stitches
 
@@ -48,16 +49,33 @@ class Figures:
 _NAMES = tuple(Figures.__dataclass_fields__)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Basting:
+    """What a hooping bastes before all else, to be taken out when the quilt is done.
+
+    Attributes:
+        marks: Names of the placement marks that are sewn here, each as a cross.
+        box: Whether a box is basted round what the hooping sews.
+        stitches: Needle points that this takes; a pause follows them.
+    """
+
+    marks: tuple[str, ...] = ()
+    box: bool = False
+    stitches: int = 0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SewnHooping:
     """A hooping with everything that is sewn in it.
 
     Attributes:
         hooping: Where the hoop lies.
-        runs: What is sewn, in order.
+        runs: What is sewn, in order; basting is not in them.
         route: How the runs were found, in figures.
-        stitches: Needle points and commands, in the piece's frame.
-        figures: What it comes to.
+        stitches: Needle points and commands, in the piece's frame; those of basting first.
+        figures: What it comes to, with its basting.
+        basting: What is basted before all else.
+        refit: How it really lay when it was sewn, if that was found out.
     """
 
     hooping: Hooping
@@ -65,6 +83,42 @@ class SewnHooping:
     route: RouteFigures
     stitches: Stitches
     figures: Figures
+    basting: Basting = Basting()
+    refit: Refit | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceMark:
+    """A placement mark as it lies on a piece.
+
+    Attributes:
+        name: One or two letters; one name is one place.
+        place: On the piece, x and y in mm.
+        hoopings: Numbers of the hoopings that are lined up with it.
+    """
+
+    name: str
+    place: tuple[float, float]
+    hoopings: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JoinMiss:
+    """How far hoopings of a stage can be expected to miss each other: 95 of 100 miss by less.
+
+    Attributes:
+        by_marks_mm: At the worst join, where every hoop is lined up with marks on the piece.
+        by_marks_at: That join.
+        typical_mm: The same at the middle one of all joins.
+        chained_mm: At the worst join, where every hoop is lined up with the one before.
+        chained_at: That join.
+    """
+
+    by_marks_mm: float
+    by_marks_at: Join
+    typical_mm: float
+    chained_mm: float
+    chained_at: Join
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +156,7 @@ class Stage:
         bobbins: Full bobbins needed.
         bound: No way of placing the hoops takes fewer hoopings; 0 where there are none.
         joins: Where hoopings meet on lines.
+        miss: How far they can be expected to miss each other there; None without joins.
         barriers: Where no thread may lie across, or None.
     """
 
@@ -116,12 +171,28 @@ class Stage:
     bobbins: int
     bound: int = 0
     joins: tuple[Join, ...] = ()
+    miss: JoinMiss | None = None
     barriers: shapely.Geometry | None = None
 
     @property
     def route(self) -> RouteFigures:
         """The sum of the hoopings' routes."""
         return sum((sewn.route for sewn in self.hoopings), RouteFigures())
+
+    @property
+    def marks(self) -> tuple[PieceMark, ...]:
+        """The placement marks of all hoopings, each once, A to Z before AA."""
+        places: dict[str, tuple[float, float]] = {}
+        used: dict[str, list[int]] = {}
+        for sewn in self.hoopings:
+            for mark in sewn.hooping.marks:
+                places.setdefault(mark.name, mark.piece)
+                used.setdefault(mark.name, []).append(sewn.hooping.number)
+        names = sorted(places, key=lambda name: (len(name), name))
+        return tuple(
+            PieceMark(name=name, place=places[name], hoopings=tuple(used[name]))
+            for name in names
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,9 +27,13 @@ from stitchpath.units import Unit
 _FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
 """By name for Python code, where `raise_` cannot be `raise`; files are read by alias alone."""
 
+SMALLEST_FIELD_MM: Final = 20.0
+LARGEST_FIELD_MM: Final = 10_000.0
+"""Of the sides of fields and rings."""
+
 LineLength: TypeAlias = Annotated[Length, Field(ge=0.5, le=12.0)]
 PieceLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
-FieldLength: TypeAlias = Annotated[Length, Field(ge=20, le=10_000)]
+FieldLength: TypeAlias = Annotated[Length, Field(ge=SMALLEST_FIELD_MM, le=LARGEST_FIELD_MM)]
 FieldSize: TypeAlias = tuple[FieldLength, FieldLength]
 EdgeDistance: TypeAlias = Annotated[Length, Field(ge=0, le=200)]
 
@@ -367,6 +371,20 @@ class HoopingRules:
         Literal["middle", "rows"],
         Field(description="from the middle outwards, or row by row along the roll"),
     ] = "middle"
+    room: Annotated[
+        Length,
+        Field(ge=0, le=30, description="kept clear inside each field, so that a refit fits"),
+    ] = 0.0
+    placing_error: Annotated[
+        Length,
+        Field(ge=0.05, le=5, description="how far off a mark the hoop usually lies"),
+    ] = 0.7
+    sew_marks: Annotated[
+        bool, Strict(), Field(description="baste the placement marks instead of drawing them")
+    ] = False
+    basting_box: Annotated[
+        bool, Strict(), Field(description="baste a box round each hooping's stitches first")
+    ] = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -398,6 +416,15 @@ class RouteRules:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+class Sheets:
+    """The true-scale sheets to print."""
+
+    paper: Annotated[
+        Literal["a4", "letter"], Field(description="what the templates are printed on")
+    ] = "a4"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
 class Project:
     """One quilt, from its measurements."""
 
@@ -418,6 +445,7 @@ class Project:
     )
     times: Times = Field(default_factory=Times, description="how long things take")
     supplies: Supplies = Field(default_factory=Supplies, description="the thread there is")
+    sheets: Sheets = Field(default_factory=Sheets, description="the true-scale sheets to print")
     checks: Checks = Field(
         default_factory=Checks, description="limits of the checks, and what they leave unsaid"
     )

@@ -1,4 +1,7 @@
-"""Plan to pictures and data; the only importer of svgwrite."""
+"""Plan to pictures and data; the only importer of svgwrite, reportlab and resvg.
+
+The templates are imported by their own name: reportlab is slow to import, and few want it.
+"""
 
 from stitchpath.preview.booklet import draw_booklet
 from stitchpath.preview.cloth_picture import draw_batting, draw_cloth

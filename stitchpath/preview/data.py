@@ -11,7 +11,9 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
-from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
+from stitchpath.model.piece import Piece
+from stitchpath.model.plan import Figures, JoinMiss, PieceMark, Plan, SewnHooping, Stage
+from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
 from stitchpath.preview.estimate_data import estimate_data
 
@@ -130,6 +132,8 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
             _hooping(one, files.get((stage.name, one.hooping.number), {}))
             for one in stage.hoopings
         ],
+        "marks": [_piece_mark(mark, piece) for mark in stage.marks],
+        "expected_miss": None if stage.miss is None else _miss(stage.miss),
         "bound": stage.bound,
         "joins": joins_data(stage),
         "totals": {**totals, "bobbins": stage.bobbins},
@@ -156,6 +160,12 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
         "route": route_data(sewn.route),
         "bounds": _bounds(hooping.to_field(sewn.stitches.needle_points)),
         "marks": [_mark(mark) for mark in hooping.marks],
+        "basting": {
+            "marks": list(sewn.basting.marks),
+            "box": sewn.basting.box,
+            "stitches": sewn.basting.stitches,
+        },
+        "refit": None if sewn.refit is None else _refit(sewn.refit),
     }
 
 
@@ -197,6 +207,38 @@ def fields_data(plan: Plan) -> list[dict[str, Any]]:
 
 def _mark(mark: Mark) -> dict[str, Any]:
     return {"name": mark.name, "piece": _pair(mark.piece), "field": _pair(mark.field)}
+
+
+def _miss(miss: JoinMiss) -> dict[str, Any]:
+    return {
+        "by_marks_mm": _rounded(miss.by_marks_mm),
+        "typical_mm": _rounded(miss.typical_mm),
+        "chained_mm": _rounded(miss.chained_mm),
+    }
+
+
+def _refit(refit: Refit) -> dict[str, Any]:
+    return {
+        "centre": _pair(refit.centre),
+        "turn": _rounded(refit.turn_deg),
+        "scale": refit.scale,
+        "file": refit.file,
+    }
+
+
+def _piece_mark(mark: PieceMark, piece: Piece) -> dict[str, Any]:
+    """Tell where a mark lies: on the piece, from its edges, and from its middle."""
+    (x, y), (middle_x, middle_y) = mark.place, piece.centre
+    return {
+        "name": mark.name,
+        "piece": _pair(mark.place),
+        "from_left": _rounded(x),
+        "from_right": _rounded(piece.width - x),
+        "from_top": _rounded(y),
+        "from_bottom": _rounded(piece.length - y),
+        "from_centre": _pair((x - middle_x, y - middle_y)),
+        "hoopings": list(mark.hoopings),
+    }
 
 
 def _figures(figures: Figures) -> dict[str, Any]:

@@ -27,7 +27,7 @@ from stitchpath.preview.sewing_layers import (
 from stitchpath.preview.sheet import Caption, Sheet, begin, finish, lay_out
 from stitchpath.preview.svg import Drawing, add_layer, add_texts, written
 from stitchpath.preview.trace import sewn_again, trace
-from stitchpath.preview.words import hooping_facts
+from stitchpath.preview.words import basting_text, hooping_facts
 
 CAUTION: Final = (
     "Before sewing, check the needle's path against the hoop by a trace; "
@@ -62,6 +62,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     found = finding_places(plan, stage, box, hooping.to_field)
     explained = [*_explained(hooping, ground, sewing), *([entries.FINDING] if found else [])]
     facts = hooping_facts(stage, hooping, sewn.figures, unit)
+    facts += tuple(filter(None, [basting_text(sewn.basting)]))
     caption = Caption(title=plan.project.name, facts=facts, notes=(CAUTION,))
     sheet = lay_out(box, caption, explained, look.text)
     drawing = begin(sheet)

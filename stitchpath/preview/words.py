@@ -2,10 +2,17 @@
 
 from typing import Final
 
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.plan import Figures, Stage
+from stitchpath.model.piece import Piece
+from stitchpath.model.plan import Basting, Figures, Stage
 from stitchpath.units import Unit, format_length
 
+MARK_HEADS: Final = (
+    "mark", "from left", "right", "top", "bottom", "from the middle", "hoopings"
+)  # fmt: skip
+"""Of a table of marks: a name, what `mark_measures` tells, and the hoopings' numbers."""
+_BASTED: Final = ("crosses at marks and boxes are basting, taken out when the quilt is done",)
 _MINUTE: Final = 60
 _HOUR: Final = 3600
 _LIES: Final = {
@@ -70,6 +77,7 @@ def stage_facts(stage: Stage, unit: Unit) -> tuple[str, ...]:
         f"stage {stage.name}, on the {piece.name} of {extent}: face up, its top at the top",
         f"{counted(len(stage.hoopings), 'hooping')}, {figures_text(stage.figures)}",
         _threads(stage),
+        *_BASTED[: any(sewn.basting.stitches for sewn in stage.hoopings)],
     )
 
 
@@ -87,6 +95,42 @@ def hooping_facts(
         f"field's centre on the {stage.piece.name}: {left} from its left, {top} from its top",
         _threads(stage),
     )
+
+
+def mark_measures(
+    place: tuple[float, float], piece: Piece, unit: Unit
+) -> tuple[str, str, str, str, str]:
+    """Return a place's distances from a piece's left, right, top, bottom edge and its middle.
+
+    Minus is beyond the edge.
+    """
+    x, y = place
+    edges = (x, piece.width - x, y, piece.length - y)
+    left, right, top, bottom = (format_length(distance, unit) for distance in edges)
+    across = _beside(x - piece.centre[0], "left", "right", unit)
+    along = _beside(y - piece.centre[1], "up", "down", unit)
+    return left, right, top, bottom, f"{across}, {along}"
+
+
+def _beside(distance: float, before: str, after: str, unit: Unit) -> str:
+    if abs(distance) <= SAME_POINT_MM:
+        return "0"
+    return f"{format_length(abs(distance), unit)} {before if distance < 0 else after}"
+
+
+def basting_text(basting: Basting) -> str:
+    """Return what is basted first and comes out again; empty where nothing is.
+
+    Example:
+        >>> basting_text(Basting(marks=("A", "C"), box=True))
+        'basted first, and taken out when the quilt is done: marks A, C; a box round the work'
+        >>> basting_text(Basting())
+        ''
+    """
+    marks = f"mark{'s' * (len(basting.marks) > 1)} {', '.join(basting.marks)}"
+    parts = [marks] * bool(basting.marks) + ["a box round the work"] * basting.box
+    told = "; ".join(parts)
+    return told and f"basted first, and taken out when the quilt is done: {told}"
 
 
 def field_lies(hooping: Hooping) -> str:

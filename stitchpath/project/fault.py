@@ -36,6 +36,7 @@ Code: TypeAlias = Literal[
     "overlap-too-large",
     "pocket-too-large",
     "ring-too-small",
+    "room-too-large",
     "seam-does-not-fit",
     "spacing-too-large",
     "step-too-long",

@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from stitchpath.model.project import Project
+from stitchpath.geometry.tolerance import ROUNDING_MM
+from stitchpath.model.project import SMALLEST_FIELD_MM, Project
 from stitchpath.project.fault import Fault
 from stitchpath.project.wording import length_text
 
@@ -23,6 +24,22 @@ def ring_holds_field(project: Project) -> Iterator[Fault]:
                 notes=("the ring is measured outside, with its rim",),
                 help="measure the ring from outside to outside, or leave `ring` out",
             )
+
+
+def room_leaves_field(project: Project) -> Iterator[Fault]:
+    """What is kept clear leaves a field, and two overlaps of it."""
+    rules, unit = project.hoopings, project.units
+    smallest = min(map(min, project.machine.owned_fields))
+    most = (smallest - max(SMALLEST_FIELD_MM, 2 * rules.overlap + ROUNDING_MM)) / 2
+    if rules.room > 0 and most < rules.room:
+        yield Fault(
+            code="room-too-large",
+            path=("hoopings", "room"),
+            message=f"`hoopings.room` is {length_text(rules.room, unit)} and leaves too little",
+            label=f"must be at most {length_text(max(most, 0.0), unit)}",
+            notes=(f"the smallest side of a field is {length_text(smallest, unit)}",),
+            help="3 mm are enough to mend a hoop that lies off by so much",
+        )
 
 
 def fields_are_told_once(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:

@@ -13,7 +13,11 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
 from stitchpath.project.area_rules import areas_are_sound
 from stitchpath.project.fault import Fault, Path, key_path
-from stitchpath.project.hoop_rules import fields_are_told_once, ring_holds_field
+from stitchpath.project.hoop_rules import (
+    fields_are_told_once,
+    ring_holds_field,
+    room_leaves_field,
+)
 from stitchpath.project.layout_rules import angles_are_taken, unused_keys
 from stitchpath.project.motif_rules import (
     drawings_have_width,
@@ -191,6 +195,7 @@ _RULES: Final[tuple[Rule, ...]] = (
     formats_are_different,
     formats_hold_stitches,
     ring_holds_field,
+    room_leaves_field,
     needle_words_differ,
     overlap_is_small,
     stitches_are_few,

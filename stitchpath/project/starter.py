@@ -43,6 +43,7 @@ _ABOUT: Final[dict[str, str]] = {
     "checks": "From where on `stitchpath check` warns. docs/checks.md tells what it measures.",
     "route": "How the needle gets from line to line. A cut costs seconds, and so does a mm sewn"
     "\n# twice; the cheaper is taken where `travel` allows it.",
+    "sheets": "The true-scale sheets to print.",
 }
 _SAME: Final[dict[str, str]] = {
     "name": '"Gull Rock reading throw"',
@@ -86,6 +87,10 @@ _SAME: Final[dict[str, str]] = {
     "hoopings.overlap": '"6 mm"',
     "hoopings.turn": "true",
     "hoopings.order": '"middle"',
+    "hoopings.room": '"3 mm"',
+    "hoopings.placing_error": '"0.7 mm"',
+    "hoopings.sew_marks": "false",
+    "hoopings.basting_box": "false",
     "route.travel": '"edge"',
     "route.cut_seconds": "5",
     "route.snip_seconds": "15",
@@ -139,6 +144,7 @@ _SIZES: Final[dict[str, tuple[str, str, str]]] = {
     "fabric.hooping_margin": ("50", "5", "2"),
     "machine.gcode.feed": ("1500", "150", "60"),
     "machine.throat": ("[230, 130]", "[23, 13]", "[9, 5]"),
+    "sheets.paper": ('"a4"', '"a4"', '"letter"'),
 }
 _OPTIONAL: Final[dict[str, tuple[str, str, str]]] = {
     # key           mm                       cm                       in

@@ -8,11 +8,13 @@ import resource
 import shutil
 import subprocess
 import sys
+from io import BytesIO
 from pathlib import Path
 
 import numpy as np
 import pytest
 from pyembroidery import JUMP, STITCH, TRIM
+from pypdf import PdfReader
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from stitchpath.catalog.formats import FORMATS
@@ -24,6 +26,7 @@ from stitchpath.model.project import Project
 from stitchpath.model.stitches import Op
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_hooping, draw_stage
+from stitchpath.preview.templates import draw_templates
 from stitchpath.sewing import sew
 from tests.support.command_line import COMMAND
 from tests.support.made_folder import MadeFolder
@@ -103,6 +106,11 @@ def test_drawing(benchmark: BenchmarkFixture, planned: Plan) -> None:
     pictures = timed(benchmark, draw_all, rounds=_ROUNDS)
     assert len(pictures) == len(stage.hoopings) + 1
     assert all(picture.rstrip().endswith("</svg>") for picture in pictures)
+
+
+def test_drawing_templates(benchmark: BenchmarkFixture, planned: Plan) -> None:
+    data = timed(benchmark, lambda: draw_templates(planned), rounds=_ROUNDS)
+    assert len(PdfReader(BytesIO(data)).pages) >= len(_hooped(planned))
 
 
 def test_whole_process_of_make(

@@ -14,6 +14,8 @@ from tests.support.command_line import Shell
 
 _GOLDEN = Path(__file__).parents[1] / "golden" / "cli"
 
+_REFIT = "stitchpath refit rug.toml --stage seam --hooping 1 --out again.dst"
+_WIDE = "stitchpath refit wide.toml --stage quilt --hooping 1 --out again.dst"
 _NO_FILES = {
     "bare": ("stitchpath", 2),
     "help": ("stitchpath --help", 0),
@@ -25,6 +27,7 @@ _NO_FILES = {
     "help-inspect": ("stitchpath inspect --help", 0),
     "help-rewrite": ("stitchpath rewrite --help", 0),
     "help-corner": ("stitchpath corner --help", 0),
+    "help-refit": ("stitchpath refit --help", 0),
     "help-list": ("stitchpath list --help", 0),
     "help-schema": ("stitchpath schema --help", 0),
     "version": ("stitchpath --version", 0),
@@ -63,6 +66,24 @@ _NO_FILES = {
     "corner": ("stitchpath corner --out corner.dst", 0),
     "corner-json": ("stitchpath corner --out corner.svg --hand right --json", 0),
     "corner-misfit": ("stitchpath corner --out corner.dst --side 50 --field 20x20", 1),
+    "refit": (f"{_REFIT} --mark A=-42.1,-36.2 --mark b=37.7,44.1", 0),
+    "refit-json": (f"{_REFIT} --mark A=-41.25,-37.5 --mark B=38.75,42.5 --json", 0),
+    "refit-one-mark": (f"{_REFIT} --mark A=-38,-37", 2),
+    "refit-no-mark": ("stitchpath refit rug.toml --stage seam --hooping 1 --out x.dst", 2),
+    "refit-other-mark": (f"{_REFIT} --mark A=-38,-37 --mark Z=41,42", 2),
+    "refit-mark-twice": (f"{_REFIT} --mark A=-38,-37 --mark A=41,42", 2),
+    "refit-equal-marks": (f"{_REFIT} --mark A=-38,-37 --mark B=-38,-37", 2),
+    "refit-no-number": (f"{_REFIT} --mark A=nan,-37 --mark B=41,42", 2),
+    "refit-half-a-place": (f"{_REFIT} --mark A=-38 --mark B=41,42", 2),
+    "refit-outside": (f"{_REFIT} --mark A=-38,-37 --mark B=41,420", 2),
+    "refit-stretch": (f"{_REFIT} --mark A=-41.25,-37.5 --mark B=40,43.7", 1),
+    "refit-other-kind": (f"{_REFIT.replace('dst', 'svg')} --mark A=1,2 --mark B=3,4", 2),
+    "refit-no-such-stage": (_REFIT.replace("seam", "quilt") + " --mark A=1,2 --mark B=3,4", 1),
+    "refit-no-such-hooping": (_REFIT.replace("1", "7") + " --mark A=1,2 --mark B=3,4", 2),
+    "refit-past-the-field": (
+        f"{_WIDE} --mark A=-90,142 --mark B=90,-118",
+        1,
+    ),
     "count-project": ("stitchpath count rug.toml", 0),
     "count-error": ("stitchpath count misfit.toml", 1),
     "count-odd-name": ("stitchpath count notes.txt", 2),

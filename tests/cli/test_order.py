@@ -4,10 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from stitchpath.cli.marks import marks_table
 from stitchpath.cli.order import sewing_order
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table, show_time
-from stitchpath.model.plan import Figures, Plan
+from stitchpath.model.hooping import Join, Mark
+from stitchpath.model.plan import Basting, Figures, JoinMiss, Plan
 from stitchpath.model.route import RouteFigures
 from stitchpath.preview.data import Files
 from tests.support.plans import small_plan
@@ -54,20 +56,44 @@ def test_field_is_told_as_it_lies(degrees: float, lies: str) -> None:
     assert lies in row
 
 
-def test_mark_is_told_from_the_left_and_the_top_edge_in_the_projects_unit() -> None:
-    # mark A of the seam lies at 95 mm, 290 mm: 3.740 in and 11.417 in, so 3 3/4 and 11 7/16
-    (row,) = (
-        line
-        for line in sewing_order(small_plan(), _FILES).splitlines()
-        if "seam/01.dst" in line
+def test_mark_is_told_from_every_edge_and_from_the_middle_in_the_projects_unit() -> None:
+    """Mark A of the seam lies at 95, 290 mm on a quilt of 360 x 480 mm.
+
+    3.740, 10.433, 11.417 and 7.480 in from the edges, 3.346 in left of and 1.969 in below the
+    middle; all to a sixteenth of an inch (arithmetic).
+    """
+    seam = small_plan().stages[1]
+    row = marks_table(seam, "in").splitlines()[1]
+    assert " ".join(row.split()) == (
+        "A 3 3/4 in 10 7/16 in 11 7/16 in 7 1/2 in 3 3/8 in left, 1 15/16 in down 1"
     )
-    assert "3 3/4 in / 11 7/16 in" in row
 
 
-def test_mark_that_is_not_there_leaves_its_place_empty() -> None:
+def test_mark_on_a_middle_line_has_no_side() -> None:
+    quilt = small_plan().stages[0]
+    hooping = replace(
+        quilt.hoopings[0].hooping, marks=(Mark(name="A", piece=(180, 40), field=(0, 0)),)
+    )
+    stage = replace(quilt, hoopings=(replace(quilt.hoopings[0], hooping=hooping),))
+    assert "  0, 200 mm up  " in marks_table(stage, "mm")
+
+
+def test_needle_is_told_in_tenths_of_a_mm_of_the_field() -> None:
     text = sewing_order(small_plan(), _FILES)
+    (row,) = (line for line in text.splitlines() if "seam/01.dst" in line)
+    assert "A -85.0, -110.0; B 85.0, -110.0" in row
+
+
+def test_hooping_without_marks_leaves_their_place_empty() -> None:
+    plan = _turned(small_plan(), 0.0)
+    stage = plan.stages[0]
+    bare = tuple(
+        replace(sewn, hooping=replace(sewn.hooping, marks=())) for sewn in stage.hoopings
+    )
+    text = sewing_order(replace(plan, stages=(replace(stage, hoopings=bare),)), _FILES)
     (row,) = (line for line in text.splitlines() if "quilt/01.dst" in line)
-    assert "  -  " in row  # the quilt's hoopings have a mark A only
+    assert "  -  " in row
+    assert "marks on the quilt" not in text
 
 
 def test_cautions_are_in_it() -> None:
@@ -120,3 +146,29 @@ def test_no_figures_make_an_empty_sum() -> None:
     plan = replace(small_plan(), stages=())
     assert plan.figures == Figures()
     assert show_summary(plan).splitlines()[1].split()[:3] == ["all", "0", "0"]
+
+
+def test_basting_refits_and_joins_are_told_under_their_stage() -> None:
+    plan = small_plan()
+    quilt = plan.stages[0]
+    first, *rest = quilt.hoopings
+    at = Join(place=(180, 60), hoopings=(1, 2), is_on_crossing=True)
+    miss = JoinMiss(
+        by_marks_mm=1.9, by_marks_at=at, typical_mm=1.5, chained_mm=4.0, chained_at=at
+    )
+    basted = replace(first, basting=Basting(marks=("A",), box=True, stitches=9))
+    stage = replace(quilt, hoopings=(basted, *rest), miss=miss)
+    text = sewing_order(replace(plan, stages=(stage,)), _FILES)
+    assert "hooping 1: basted first" in text
+    assert "mark A; a box round the work; the machine pauses after it" in text
+    assert "95 of 100 miss by less than 1.5 mm, 1.9 mm at the worst place" in text
+
+
+@pytest.mark.parametrize(
+    ("sewn", "told"), [(True, "Draw the basting"), (False, "pdf shows it")]
+)
+def test_how_marks_come_onto_the_piece_is_told(sewn: bool, told: str) -> None:
+    plan = small_plan()
+    rules = replace(plan.project.hoopings, sew_marks=sewn)
+    text = sewing_order(replace(plan, project=replace(plan.project, hoopings=rules)), _FILES)
+    assert told in text

@@ -104,7 +104,8 @@ def test_figures_are_those_of_the_files(made: Made) -> None:
         assert said["pauses"] == len(sewn.pauses)
         assert said["jumps"] == sewn.jumps
         assert said["thread_cuts"] == (sewn.cuts if cuts_thread else 0)
-        assert said["runs"] == 1 + _ways(sewn.xy, sewn.starts)
+        basted = len(said["basting"]["marks"]) + said["basting"]["box"]
+        assert said["runs"] == 1 + _ways(one.lasting.xy, one.lasting.starts) + basted
         low, high = sewn.tenths.min(axis=0), sewn.tenths.max(axis=0)
         assert said["bounds"] == pytest.approx([*(low / 10), *(high / 10)])
 
@@ -173,7 +174,7 @@ def test_stitches_are_neither_too_long_nor_too_short(made: Made) -> None:
     longest, shortest = 7.0, 1.0  # the defaults of the project file
     assert not made.design["machine"].keys() & {"longest_stitch", "shortest_stitch"}
     for one in made.hooped:
-        for path in one.sewn.paths(one.sewn.xy):
+        for path in one.lasting.paths(one.lasting.xy):
             lengths = _lengths(path)
             assert lengths.max() <= longest
             assert lengths.min() > 0

@@ -9,7 +9,7 @@ import io
 import json
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -66,16 +66,28 @@ class Hooped:
 
     @property
     def on_piece(self) -> Array:
-        """The needle points on the piece: `piece = centre + R . file`."""
+        """The lasting needle points on the piece: `piece = centre + R . file`."""
         turn = np.radians(self.said["turn"])
         cos, sin = np.cos(turn), np.sin(turn)
         rotation = np.array([[cos, -sin], [sin, cos]])
-        return np.asarray(self.sewn.xy @ rotation.T + self.said["centre"])
+        return np.asarray(self.lasting.xy @ rotation.T + self.said["centre"])
 
     @property
     def paths(self) -> list[Array]:
         """What is sewn in one go, on the piece."""
-        return self.sewn.paths(self.on_piece)
+        return self.lasting.paths(self.on_piece)
+
+    @property
+    def lasting(self) -> Sewn:
+        """What stays in the quilt: without the basting that comes first, up to its pause."""
+        first = self.said["basting"]["stitches"]
+        assert first == 0 or first in self.sewn.pauses
+        return replace(
+            self.sewn,
+            tenths=self.sewn.tenths[first:],
+            starts=self.sewn.starts[first:],
+            pauses=tuple(pause - first for pause in self.sewn.pauses if first < pause),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,14 @@ from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
 from stitchpath.preview.booklet.steps import tick
 from stitchpath.preview.data import Files
 from stitchpath.preview.finding_layers import finding_places
-from stitchpath.preview.words import counted, duration, field_lies, size, stage_facts
+from stitchpath.preview.words import (
+    basting_text,
+    counted,
+    duration,
+    field_lies,
+    size,
+    stage_facts,
+)
 from stitchpath.units import format_length
 
 
@@ -90,6 +97,7 @@ def _facts(
         ("field", f"{size(*hooping.field, 'mm')}, {field_lies(hooping)}"),
         ("its centre", f"{left} from the left, {top} from the top of the {stage.piece.name}"),
         ("throat side", throat_side(hooping, stage.piece, unit)),
+        *([("bastes", told)] if (told := basting_text(sewn.basting)) else []),
         ("sews", f"{counted(figures.stitches, 'stitch')}, {', '.join(moved)}"),
         ("takes", duration(figures.seconds)),
         (

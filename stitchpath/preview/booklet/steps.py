@@ -55,7 +55,8 @@ def _stage_steps(plan: Plan, stage: Stage, files: Files) -> Iterator[Markup]:
         f"Thread the needle with {thread_name(thread.top)}; "
         f"wind {bobbins} with {thread_name(thread.bobbin)}",
     )
-    count = sum(len(sewn.hooping.marks) for sewn in stage.hoopings)
+    drawn = stage.hoopings[:1] if plan.project.hoopings.sew_marks else stage.hoopings
+    count = len({mark.name for sewn in drawn for mark in sewn.hooping.marks})
     if count:
         yield tick(
             f"{stage.name} marks",

@@ -9,6 +9,7 @@ from stitchpath.catalog.battings import BATTINGS
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.fields import FIELDS, smallest_field
 from stitchpath.catalog.papers import PAPERS
+from stitchpath.project.keys import find_key
 
 
 def test_fields_go_from_small_to_large() -> None:
@@ -95,3 +96,9 @@ def test_letter_is_eight_and_a_half_by_eleven_inches() -> None:
     paper = PAPERS["letter"]
     assert (paper.width / 25.4, paper.height / 25.4) == pytest.approx((8.5, 11))
     assert paper.summary == "215.9 x 279.4 mm"
+
+
+def test_every_paper_can_be_chosen_in_a_project() -> None:
+    paper = find_key(("sheets", "paper"))
+    assert paper is not None
+    assert paper.choices == tuple(PAPERS)

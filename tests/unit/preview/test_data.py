@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchpath.model.hooping import Join, Overhang, Throat
-from stitchpath.model.plan import FieldAlone, Figures
+from stitchpath.model.plan import Basting, FieldAlone, Figures, JoinMiss
+from stitchpath.model.refit import Refit
 from stitchpath.model.stitches import Stitches
 from stitchpath.preview import plan_data, plan_json
 from tests.support.plans import small_plan
@@ -158,3 +159,61 @@ def test_a_lone_surrogate_is_still_json() -> None:
 def test_a_number_that_json_has_no_word_for_is_refused(number: float) -> None:
     with pytest.raises(ValueError, match="not JSON compliant"):
         plan_json({"seconds": number})
+
+
+def test_what_joins_to_expect_is_told_of_a_stage_that_has_any() -> None:
+    plan = small_plan()
+    at = Join(place=(180, 60), hoopings=(1, 2), is_on_crossing=True)
+    miss = JoinMiss(
+        by_marks_mm=1.91234, by_marks_at=at, typical_mm=1.5, chained_mm=4.0, chained_at=at
+    )
+    told = replace(plan, stages=(replace(plan.stages[0], miss=miss), plan.stages[1]))
+    first, second = plan_data(told, {})["stages"]
+    assert first["expected_miss"] == {
+        "by_marks_mm": 1.9123,
+        "typical_mm": 1.5,
+        "chained_mm": 4.0,
+    }
+    assert second["expected_miss"] is None
+
+
+def test_marks_of_a_stage_are_told_from_every_edge_and_from_the_middle() -> None:
+    """Mark A of the seam lies at 95, 290 mm on a quilt of 360 x 480 mm (arithmetic)."""
+    seam = plan_data(small_plan(), {})["stages"][1]
+    assert seam["marks"][0] == {
+        "name": "A",
+        "piece": [95.0, 290.0],
+        "from_left": 95.0,
+        "from_right": 265.0,
+        "from_top": 290.0,
+        "from_bottom": 190.0,
+        "from_centre": [-85.0, 50.0],
+        "hoopings": [1],
+    }
+
+
+def test_basting_and_refits_are_told_of_their_hooping() -> None:
+    plan = small_plan()
+    seam = plan.stages[1]
+    refit = Refit(
+        stage="seam",
+        number=1,
+        planned_centre=(180, 400),
+        planned_turn_deg=0,
+        field=(200, 260),
+        centre=(181.5, 400),
+        turn_deg=-0.25,
+        marks=(),
+        file="n.dst",
+    )
+    basting = Basting(marks=("A",), box=True, stitches=99)
+    sewn = replace(seam.hoopings[0], refit=refit, basting=basting)
+    told = plan_data(replace(plan, stages=(replace(seam, hoopings=(sewn,)),)), {})
+    (hooping,) = told["stages"][0]["hoopings"]
+    assert hooping["refit"] == {
+        "centre": [181.5, 400.0],
+        "turn": -0.25,
+        "scale": 1.0,
+        "file": "n.dst",
+    }
+    assert hooping["basting"] == {"marks": ["A"], "box": True, "stitches": 99}

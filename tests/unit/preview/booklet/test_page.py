@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.plan import Plan
+from stitchpath.model.plan import Basting, Plan
 from stitchpath.preview.booklet import draw_booklet
 from stitchpath.preview.colours import NIGHT, contrast
 from tests.support.booklets import CAUTIONS, HOSTILE, cautious, files_of, hostile_plan
@@ -163,3 +163,32 @@ def test_dark_colours_stand_out() -> None:
         for text in ("ink", "soft", "hoop"):
             assert contrast(NIGHT[text], NIGHT[ground]) >= 4.5
         assert contrast(NIGHT["design"], NIGHT[ground]) >= 3
+
+
+def test_what_a_hooping_bastes_is_told_with_it() -> None:
+    plan = small_plan()
+    quilt = plan.stages[0]
+    first = replace(quilt.hoopings[0], basting=Basting(marks=("A",), box=True, stitches=9))
+    basted = replace(quilt, hoopings=(first, *quilt.hoopings[1:]))
+    text = draw_booklet(replace(plan, stages=(basted, *plan.stages[1:])), {})
+    assert text.count("basted first, and taken out when the quilt is done") == 1
+
+
+@pytest.mark.parametrize(
+    ("sew_marks", "told"), [(False, "the 4 placement marks"), (True, "the 1 placement mark;")]
+)
+def test_marks_to_draw_are_counted_once_and_those_that_are_sewn_not_at_all(
+    sew_marks: bool,
+    told: str,
+) -> None:
+    plan = small_plan()
+    quilt = plan.stages[0]
+    hoopings = tuple(
+        replace(sewn, hooping=replace(sewn.hooping, marks=(replace(mark, name=name),)))
+        for sewn, name in zip(quilt.hoopings, "ABCD", strict=True)
+        for mark in sewn.hooping.marks
+    )
+    rules = replace(plan.project.hoopings, sew_marks=sew_marks)
+    project = replace(plan.project, hoopings=rules)
+    stages = (replace(quilt, hoopings=hoopings),)
+    assert told in draw_booklet(replace(plan, project=project, stages=stages), {})
