@@ -7,7 +7,7 @@ other formats by the library commonly used for them; lines are compared by shape
 
 import math
 import shutil
-from itertools import combinations, pairwise
+from itertools import combinations, groupby, pairwise
 from pathlib import Path
 from typing import Any
 
@@ -89,11 +89,22 @@ def test_only_overlaps_are_sewn_in_two_hoopings(made: Made) -> None:
         assert len(joins) >= len(stage["hoopings"]) - 1 or stage["name"] == "seam"
 
 
-def test_hoopings_go_from_the_middle_outwards(made: Made) -> None:
+def test_the_piece_is_turned_seldom_and_sewn_from_the_middle_outwards_between(
+    made: Made,
+) -> None:
+    in_rows = made.design.get("hoopings", {}).get("order") == "rows"
     for stage in made.made.plan["stages"]:
         middle = (stage["piece"]["width"] / 2, stage["piece"]["length"] / 2)
-        away = [round(math.dist(one["centre"], middle), 2) for one in stage["hoopings"]]
-        assert away == sorted(away)
+        sides = [one["throat"]["side"] for one in stage["hoopings"]]
+        gone = [list(group) for _, group in groupby(stage["hoopings"], _side)]
+        assert len(gone) == len(set(sides))
+        for hoopings in gone:
+            away = [round(math.dist(one["centre"], middle), 2) for one in hoopings]
+            assert in_rows or away == sorted(away)
+
+
+def _side(hooping: dict[str, Any]) -> str:
+    return str(hooping["throat"]["side"])
 
 
 def test_figures_are_those_of_the_files(made: Made) -> None:
