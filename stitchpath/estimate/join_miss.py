@@ -1,6 +1,6 @@
 """How far hoopings can be expected to miss each other where they join.
 
-A hoop lined up with two marks lies off by chance. With an error e on each mark, along either
+Formula. A hoop lined up with two marks lies off by chance. With an error e on each mark, along either
 axis (standard deviation), marks d apart and a place at a distance r from their middle, that
 place is off by sqrt(e^2 / 2 + 2 r^2 e^2 / d^2) across the way to the middle, and by less along
 it. Two hoopings that are both lined up with marks on the piece miss each other by the root of
@@ -11,8 +11,10 @@ e^2 (I / n + q q^T / S), with q = p - c turned by 90 degrees and S the marks' su
 distances from c. Sums of this over hoopings need sums of 1/n, 1/S, c/S and c c^T/S alone.
 
 Source: least squares for small angles (geometry; docs/placing.md has the derivation), and the
-two-mark formula and its example in docs/sources.md. No credit is given for a mark that both
-share: that its ink lies wrong would move both alike.
+two-mark formula and its example in docs/sources.md.
+
+Limits: no credit is given for a mark that both share: that its ink lies wrong would move both
+alike.
 """
 
 from collections.abc import Sequence
