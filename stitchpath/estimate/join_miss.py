@@ -3,8 +3,9 @@
 Formula. A hoop lined up with two marks lies off by chance. With an error e on each mark, along
 either axis (standard deviation), marks d apart and a place at a distance r from their middle,
 that place is off by sqrt(e^2 / 2 + 2 r^2 e^2 / d^2) across the way to the middle, and by less
-along it. Two hoopings that are both lined up with marks on the piece miss each other by the root of
-the sum of squares. Where each is lined up with the one before, all errors between them add up.
+along it. Two hoopings that are both lined up with marks on the piece miss each other by the
+root of the sum of squares. Where each is lined up with the one before, all errors between them
+add up.
 
 In general, over n marks with middle c: the covariance of the error at a place p is
 e^2 (I / n + q q^T / S), with q = p - c turned by 90 degrees and S the marks' summed squared

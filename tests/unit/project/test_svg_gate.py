@@ -29,7 +29,7 @@ DOUBLING = [
         (OUTSIDE.encode(), "document type"),
         (b'<!DOCTYPE svg SYSTEM "http://example.com/svg.dtd"><svg/>', "document type"),
         (svg("&unknown;"), "is not XML"),
-        (gzip.compress(svg('<path d="M0,0H5"/>', mtime=0)), "compressed"),
+        (gzip.compress(svg('<path d="M0,0H5"/>'), mtime=0), "compressed"),
         (b" " * 1_000_001, "more than 1,000,000 bytes"),
         (svg("<g>" * 61 + "</g>" * 61), "more than 60 elements within each other"),
         (svg("<g/>" * 20_000), "more than 20,000 elements"),
