@@ -10,7 +10,9 @@ from stitchpath.units import format_length
 
 def explain_placing(plan: Plan) -> list[str]:
     """Return what there is to say of a plan's hoopings, a line each."""
-    notes = [_how_few(stage) for stage in plan.stages if len(stage.hoopings) > 1]
+    notes = [
+        _how_few(stage) for stage in plan.stages if stage.bound and len(stage.hoopings) > 1
+    ]
     notes += [_where_joined(stage) for stage in plan.stages if stage.joins]
     unit = plan.project.units
     for alone in plan.fields_alone:

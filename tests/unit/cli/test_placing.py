@@ -29,6 +29,12 @@ def test_otherwise_the_bound_is_told() -> None:
     assert explain_placing(_plan(3))[0] == "quilt: 4 hoopings; fewer than 3 cannot be"
 
 
+def test_of_a_stage_without_a_bound_nothing_is_claimed() -> None:
+    told = explain_placing(_plan(0))
+    assert told
+    assert not any("can be" in line or "cannot be" in line for line in told)
+
+
 def test_joins_and_fields_are_told() -> None:
     _, joined, *fields = explain_placing(_plan(4))
     assert joined == (
