@@ -15,7 +15,7 @@ from stitchpath.cli.stitch_files import (
     faults_text,
 )
 from stitchpath.cli.summary import figures_data, show_summary, summary_data
-from stitchpath.cli.tables import show_metres, show_table, show_time
+from stitchpath.cli.tables import show_table
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.cli.timed import Timed, find_timed, show_timed, timed_data
 from stitchpath.cli.usage import UsageError
@@ -25,6 +25,7 @@ from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
 from stitchpath.pipeline import plan
 from stitchpath.preview import estimate_data
+from stitchpath.preview.words import duration, metres
 
 _HEADS = (
     "file", "stitches", "cuts", "jumps", "pauses", "time", "top thread", "bobbin", "bobbins",
@@ -122,8 +123,8 @@ def _row(name: str, figures: Figures, bobbin: str) -> tuple[str, ...]:
         f"{figures.thread_cuts:,}",
         f"{figures.jumps:,}",
         f"{figures.pauses:,}",
-        show_time(figures.seconds),
-        show_metres(figures.top_thread_mm),
-        show_metres(figures.bobbin_thread_mm),
+        duration(figures.seconds),
+        metres(figures.top_thread_mm),
+        metres(figures.bobbin_thread_mm),
         f"{count_bobbins(figures.bobbin_thread_mm, bobbin)} {bobbin}",
     )

@@ -10,11 +10,11 @@ from stitchpath.cli.hours import (
     show_folding,
     show_sessions,
 )
-from stitchpath.cli.tables import show_metres, show_table
+from stitchpath.cli.tables import show_table
 from stitchpath.model.estimate import Cloth, LaidPiece
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
-from stitchpath.preview.booklet.facts import thread_name
+from stitchpath.preview.words import metres, thread_name
 from stitchpath.units import Unit, format_cloth, format_length, format_length_up
 
 CUTTING_LIST: Final = "cutting-list.txt"
@@ -50,7 +50,7 @@ def show_shopping(plan: Plan) -> list[str]:
         for cloth in plan.estimate.cloths
     ]
     threads = [
-        f"{thread_name(thread.colour)} thread: {show_metres(thread.buy_mm)},"
+        f"{thread_name(thread.colour)} thread: {metres(thread.buy_mm)},"
         f" {_spools(thread.spools, plan.project)}"
         for thread in plan.estimate.threads
         if thread.spools

@@ -4,13 +4,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from stitchpath.cli.options import key_limits, option_time
-from stitchpath.cli.tables import show_metres, show_time
 from stitchpath.cli.usage import UsageError
 from stitchpath.estimate import plan_sessions
 from stitchpath.model.estimate import BobbinChange, Bobbins, Session
 from stitchpath.model.piece import StageName
 from stitchpath.model.plan import Plan
-from stitchpath.preview.booklet.facts import thread_name
+from stitchpath.preview.words import counted, duration, metres, thread_name
 
 _FEW = 6
 """So many changes are named in a summary."""
@@ -22,7 +21,7 @@ def show_bobbins(plan: Plan) -> list[str]:
     """Return for each colour how many bobbins to wind, then where to change them."""
     lines = []
     for bobbins in plan.estimate.bobbins:
-        left = show_metres(bobbins.left_mm)
+        left = metres(bobbins.left_mm)
         lines.append(f"{_wound(plan, bobbins)}; about {left} will be left")
         lines += [f"  {_change(change)}" for change in _grouped(bobbins)]
     return lines
@@ -79,7 +78,7 @@ def show_sessions(plan: Plan) -> list[str]:
 def show_evenings(plan: Plan) -> str:
     """Return in a few words how many evenings there are."""
     count, hours = len(plan.estimate.sessions), plan.project.times.evening_hours
-    return f"{count} evening{'' if count == 1 else 's'} of {show_hours(hours)}"
+    return f"{counted(count, 'evening')} of {show_hours(hours)}"
 
 
 def show_hours(hours: float) -> str:
@@ -89,7 +88,7 @@ def show_hours(hours: float) -> str:
         >>> show_hours(2.0), show_hours(1.5), show_hours(0.25)
         ('2 h', '1 h 30 min', '15 min')
     """
-    return show_time(hours * 3600).removesuffix(" 0 min")
+    return duration(hours * 3600).removesuffix(" 0 min")
 
 
 def show_folding(plan: Plan) -> list[str]:
@@ -114,8 +113,7 @@ def hooping_handling(plan: Plan, stage: str, number: int) -> float:
 
 
 def _wound(plan: Plan, bobbins: Bobbins) -> str:
-    plural = "" if bobbins.count == 1 else "s"
-    wound = f"{bobbins.count} {plan.project.machine.bobbin} bobbin{plural}"
+    wound = counted(bobbins.count, f"{plan.project.machine.bobbin} bobbin")
     return f"{thread_name(bobbins.colour)}: wind {wound}"
 
 
@@ -143,7 +141,7 @@ def _change(change: BobbinChange) -> str:
 
 def _session(session: Session) -> str:
     first, last = hooping_name(*session.first), hooping_name(*session.last)
-    time = show_time(session.seconds)
+    time = duration(session.seconds)
     if session.hoopings == 1:
         over = ", longer than the evening" if session.over else ""
         return f"{first}: 1 hooping, {time}{over}"

@@ -6,9 +6,10 @@ from typing import Any
 from stitchpath.catalog.fields import FIELDS
 from stitchpath.cli.stitch_files import CountedFile
 from stitchpath.cli.summary import figures_data
-from stitchpath.cli.tables import show_metres, show_table, show_time
+from stitchpath.cli.tables import show_table
 from stitchpath.cli.terminal import plain
 from stitchpath.machine.measure import MOST_IN_A_CELL, Measures, measure
+from stitchpath.preview.words import duration, metres
 
 _HEADS = (
     "file", "format", "stitches", "colours", "cuts", "jumps", "pauses", "size", "stitch",
@@ -106,11 +107,11 @@ def inspected_text(one: Inspected) -> str:
             "fullest place",
             f"{crowds.most} needle points at x {crowds.at[0]:g}, y {crowds.at[1]:g} mm",
         ),
-        ("time", show_time(figures.seconds)),
-        ("top thread", show_metres(figures.top_thread_mm)),
+        ("time", duration(figures.seconds)),
+        ("top thread", metres(figures.top_thread_mm)),
         (
             "bobbin thread",
-            f"{show_metres(figures.bobbin_thread_mm)}, {one.counted.bobbins} {one.bobbin}",
+            f"{metres(figures.bobbin_thread_mm)}, {one.counted.bobbins} {one.bobbin}",
         ),
         ("common fields", _fields(one)),
     ]
@@ -162,8 +163,8 @@ def _row(one: Inspected) -> tuple[str, ...]:
         f"{figures.pauses:,}",
         _by(measures.size),
         f"{measures.shortest:.1f} to {measures.longest:.1f} mm",
-        show_time(figures.seconds),
-        show_metres(figures.top_thread_mm),
+        duration(figures.seconds),
+        metres(figures.top_thread_mm),
         f"{one.counted.bobbins} {one.bobbin}",
         _field_cell(one),
     )

@@ -9,12 +9,12 @@ from typing import Any, Final
 from stitchpath.cli.findings import cautions_of
 from stitchpath.cli.hours import hooping_handling, show_bobbins, show_sessions
 from stitchpath.cli.marks import marks_table, miss_text, needle_text, placing_text
-from stitchpath.cli.tables import show_table, show_time
+from stitchpath.cli.tables import show_table
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
-from stitchpath.preview.words import basting_text, field_lies
+from stitchpath.preview.words import basting_text, duration, field_lies
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
@@ -136,8 +136,8 @@ def _row(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> tuple[str
         _past_edge(hooping, unit),
         needle_text(hooping.marks),
         f"{sewn.figures.stitches:,}",
-        show_time(sewn.figures.seconds),
-        show_time(sewn.figures.seconds + hooping_handling(plan, stage.name, hooping.number)),
+        duration(sewn.figures.seconds),
+        duration(sewn.figures.seconds + hooping_handling(plan, stage.name, hooping.number)),
     )
 
 

@@ -1,8 +1,8 @@
 """What a stage's route comes to, as a maker reads it."""
 
-from stitchpath.cli.tables import show_metres
 from stitchpath.model.plan import Stage
 from stitchpath.model.route import RouteFigures
+from stitchpath.preview.words import counted, metres
 from stitchpath.units import Unit, format_length
 
 _METRE_MM = 1000
@@ -13,7 +13,7 @@ def explain_route(stage: Stage, unit: Unit) -> str:
     route = stage.route
     return "; ".join(
         [
-            f"{stage.name}: {_runs(route.runs)}",
+            f"{stage.name}: {counted(route.runs, 'run')}",
             _fewest(route, hoopings=len(stage.hoopings)),
             *_savings(route, unit),
             _closed_in(route.islands),
@@ -34,12 +34,12 @@ def _savings(route: RouteFigures, unit: Unit) -> list[str]:
     saved = route.least_runs - route.runs
     if route.retraced_mm:
         twice = (
-            show_metres(route.retraced_mm)
+            metres(route.retraced_mm)
             if route.retraced_mm >= _METRE_MM
             else format_length(round(route.retraced_mm), unit)
         )
-        return [f"{twice} is sewn twice to save {_cuts(saved)}"]
-    return [f"short hops with the thread uncut save {_cuts(saved)}"] if saved else []
+        return [f"{twice} is sewn twice to save {counted(saved, 'cut')}"]
+    return [f"short hops with the thread uncut save {counted(saved, 'cut')}"] if saved else []
 
 
 def _closed_in(islands: int) -> str:
@@ -54,11 +54,3 @@ def _kept_open(cuts: int) -> list[str]:
         return []
     are = "1 cut is" if cuts == 1 else f"{cuts:,} cuts are"
     return [f"{are} made to keep loops open; `close_loops = true` under [route] saves as many"]
-
-
-def _runs(count: int) -> str:
-    return "1 run" if count == 1 else f"{count:,} runs"
-
-
-def _cuts(count: int) -> str:
-    return "1 cut" if count == 1 else f"{count:,} cuts"

@@ -6,9 +6,10 @@ from typing import Any
 from stitchpath.cli.hours import handling_seconds, show_bobbins_briefly, show_evenings
 from stitchpath.cli.placing import explain_placing
 from stitchpath.cli.route import explain_route
-from stitchpath.cli.tables import show_metres, show_table, show_time
+from stitchpath.cli.tables import show_table
 from stitchpath.model.plan import Figures, Plan
 from stitchpath.preview.data import route_data
+from stitchpath.preview.words import duration, metres
 
 _HEADS = (
     "stage", "hoopings", "stitches", "cuts", "time", "in all", "top thread", "bobbin",
@@ -40,10 +41,10 @@ def show_summary(plan: Plan) -> str:
             f"{count}",
             f"{figures.stitches:,}",
             f"{figures.thread_cuts + figures.snips:,}",
-            show_time(figures.seconds),
-            show_time(figures.seconds + handling),
-            show_metres(figures.top_thread_mm),
-            show_metres(figures.bobbin_thread_mm),
+            duration(figures.seconds),
+            duration(figures.seconds + handling),
+            metres(figures.top_thread_mm),
+            metres(figures.bobbin_thread_mm),
             f"{full} {bobbin}",
         )
         for name, count, figures, handling, full in rows

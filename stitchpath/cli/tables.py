@@ -4,7 +4,6 @@ import re
 from collections.abc import Sequence
 from typing import Final
 
-_MINUTE, _HOUR = 60, 60
 _NUMBER: Final = re.compile(r"[\d,.]+( [a-zA-Z]+)?( \d+ min)?")
 """`1,200`, `8.8 m`, `2 h 30 min`; not `100 x 100 mm`."""
 
@@ -32,26 +31,3 @@ def show_table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
         for row in table
     )
     return "\n".join(line.rstrip() for line in lines)
-
-
-def show_time(seconds: float) -> str:
-    """Return a time as a maker reads it.
-
-    Example:
-        >>> show_time(41), show_time(59.7), show_time(1500), show_time(9000)
-        ('41 s', '1 min', '25 min', '2 h 30 min')
-    """
-    if round(seconds) < _MINUTE:
-        return f"{round(seconds)} s"
-    hours, minutes = divmod(round(seconds / _MINUTE), _HOUR)
-    return f"{hours} h {minutes} min" if hours else f"{minutes} min"
-
-
-def show_metres(length_mm: float) -> str:
-    """Return a length of thread in metres.
-
-    Example:
-        >>> show_metres(12_345)
-        '12.3 m'
-    """
-    return f"{length_mm / 1000:,.1f} m"

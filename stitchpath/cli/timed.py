@@ -4,11 +4,11 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from stitchpath.cli.options import option_time
-from stitchpath.cli.tables import show_time
 from stitchpath.cli.usage import UsageError
 from stitchpath.estimate import timed_factor
 from stitchpath.model.plan import Figures
 from stitchpath.model.supplies import FACTOR_LIMITS, Times
+from stitchpath.preview.words import duration
 
 _DECIMALS = 3
 
@@ -43,7 +43,7 @@ def find_timed(text: str, figures: Figures) -> Timed:
     low, high = FACTOR_LIMITS
     if not low <= factor <= high:
         raise UsageError(
-            f"--timed cannot be `{text}`: estimated are {show_time(figures.seconds)},"
+            f"--timed cannot be `{text}`: estimated are {duration(figures.seconds)},"
             f" so the speed factor would be {factor:.2g}\n"
             f"help: it must be between {low:g} and {high:g};"
             " check --speed, which is the speed set at the machine"

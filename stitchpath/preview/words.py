@@ -2,6 +2,8 @@
 
 from typing import Final
 
+import webcolors
+
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
@@ -14,7 +16,6 @@ MARK_HEADS: Final = (
 """Of a table of marks: a name, what `mark_measures` tells, and the hoopings' numbers."""
 _BASTED: Final = ("crosses at marks and boxes are basting, taken out when the quilt is done",)
 _MINUTE: Final = 60
-_HOUR: Final = 3600
 _LIES: Final = {
     0.0: "upright",
     90.0: "with its top to the right",
@@ -38,13 +39,36 @@ def duration(seconds: float) -> str:
     """Return a time to the minute, short ones to the second.
 
     Example:
-        >>> duration(42.4), duration(95), duration(7260)
-        ('42 s', '2 min', '2 h 1 min')
+        >>> duration(42.4), duration(59.7), duration(95), duration(7260)
+        ('42 s', '1 min', '2 min', '2 h 1 min')
     """
-    if seconds < _MINUTE:
+    if round(seconds) < _MINUTE:
         return f"{round(seconds)} s"
     hours, minutes = divmod(round(seconds / _MINUTE), _MINUTE)
-    return f"{hours} h {minutes} min" if seconds >= _HOUR else f"{hours * 60 + minutes} min"
+    return f"{hours} h {minutes} min" if hours else f"{minutes} min"
+
+
+def metres(length_mm: float) -> str:
+    """Return a length of thread; in metres in any project, as spools are labelled.
+
+    Example:
+        >>> metres(81_840), metres(1_234_560)
+        ('81.8 m', '1,234.6 m')
+    """
+    return f"{length_mm / 1000:,.1f} m"
+
+
+def thread_name(colour: str) -> str:
+    """Return a thread's colour by its name in CSS where it has one, else its code.
+
+    Example:
+        >>> thread_name("#6a5acd"), thread_name("#6a5ace")
+        ('slateblue', '#6a5ace')
+    """
+    try:
+        return str(webcolors.hex_to_name(colour))
+    except ValueError:
+        return colour
 
 
 def size(width_mm: float, length_mm: float, unit: Unit) -> str:

@@ -7,11 +7,12 @@ import pytest
 from stitchpath.cli.marks import marks_table
 from stitchpath.cli.order import sewing_order
 from stitchpath.cli.summary import show_summary
-from stitchpath.cli.tables import show_table, show_time
+from stitchpath.cli.tables import show_table
 from stitchpath.model.hooping import Join, Mark
 from stitchpath.model.plan import Basting, Figures, JoinMiss, Plan
 from stitchpath.model.route import RouteFigures
 from stitchpath.preview.data import Files
+from stitchpath.preview.words import duration
 from tests.support.plans import small_plan
 
 _FILES: Files = {
@@ -139,7 +140,7 @@ def test_table_lines_numbers_up_to_the_right_but_sizes_to_the_left() -> None:
     [(0, "0 s"), (59.4, "59 s"), (59.6, "1 min"), (3570, "1 h 0 min"), (7260, "2 h 1 min")],
 )
 def test_time_is_told_as_a_maker_reads_it(seconds: float, text: str) -> None:
-    assert show_time(seconds) == text
+    assert duration(seconds) == text
 
 
 def test_no_figures_make_an_empty_sum() -> None:

@@ -2,8 +2,6 @@
 
 from math import cos, radians, sin
 
-import webcolors
-
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Stage
@@ -13,29 +11,6 @@ from stitchpath.units import Unit, format_length
 def hooping_id(stage: Stage, hooping: Hooping) -> str:
     """Return the name under which a hooping's page is found in the booklet."""
     return f"{stage.name}-{hooping.number}"
-
-
-def metres(length_mm: float) -> str:
-    """Return a length of thread.
-
-    Example:
-        >>> metres(81_840)
-        '81.8 m'
-    """
-    return f"{length_mm / 1000:.1f} m"
-
-
-def thread_name(colour: str) -> str:
-    """Return a thread's colour by its name in CSS where it has one, else its code.
-
-    Example:
-        >>> thread_name("#6a5acd"), thread_name("#6a5ace")
-        ('slateblue', '#6a5ace')
-    """
-    try:
-        return str(webcolors.hex_to_name(colour))
-    except ValueError:
-        return colour
 
 
 def throat_side(hooping: Hooping, piece: Piece, unit: Unit) -> str:

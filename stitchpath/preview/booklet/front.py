@@ -4,9 +4,8 @@ from collections.abc import Sequence
 
 from stitchpath.model.finding import Finding
 from stitchpath.model.plan import Plan, Stage
-from stitchpath.preview.booklet.facts import metres, thread_name
 from stitchpath.preview.booklet.markup import Markup, joined, name_text, tag
-from stitchpath.preview.words import counted, duration, size
+from stitchpath.preview.words import counted, duration, metres, size, thread_name
 from stitchpath.units import format_length_up
 
 

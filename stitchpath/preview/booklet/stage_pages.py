@@ -2,7 +2,7 @@
 
 from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview.booklet.facts import hooping_id, metres, tenths, throat_side
+from stitchpath.preview.booklet.facts import hooping_id, tenths, throat_side
 from stitchpath.preview.booklet.front import section, table
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
@@ -14,6 +14,7 @@ from stitchpath.preview.words import (
     counted,
     duration,
     field_lies,
+    metres,
     size,
     stage_facts,
 )

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview.booklet.facts import hooping_id, thread_name
+from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.front import section
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.data import Files
-from stitchpath.preview.words import counted, duration
+from stitchpath.preview.words import counted, duration, thread_name
 
 
 def steps_section(plan: Plan, files: Files) -> Markup:

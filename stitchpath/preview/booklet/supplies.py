@@ -7,10 +7,9 @@ left out of the booklet.
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, TypeAlias
 
-from stitchpath.preview.booklet.facts import metres, thread_name
 from stitchpath.preview.booklet.front import section, table
 from stitchpath.preview.booklet.markup import Markup, joined, tag
-from stitchpath.preview.words import counted, duration, size
+from stitchpath.preview.words import counted, duration, metres, size, thread_name
 from stitchpath.units import Unit, format_cloth, format_length
 
 Data: TypeAlias = Mapping[str, Any]
