@@ -14,7 +14,7 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
-from stitchpath.preview.words import basting_text, duration, field_lies
+from stitchpath.preview.words import basting_text, duration, field_lies, threads_text
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
@@ -76,13 +76,9 @@ def order_data(plan: Plan, files: Files) -> list[dict[str, Any]]:
 
 
 def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
-    thread, piece, unit = stage.thread, stage.piece, plan.project.units
+    piece, unit = stage.piece, plan.project.units
     size = f"{format_length(piece.width, unit)} x {format_length(piece.length, unit)}"
-    bobbins = f"{stage.bobbins} {plan.project.machine.bobbin}"
-    facts = (
-        f"{place}. {stage.name}: on the {piece.name} of {size}\n"
-        f"   needle thread {thread.top}, bobbin thread {thread.bobbin}, bobbins: {bobbins}\n"
-    )
+    facts = f"{place}. {stage.name}: on the {piece.name} of {size}\n   {threads_text(stage)}\n"
     if len(stage.hoopings) > 1:
         facts += f"   {_turns(stage)}\n"
     table = show_table(_HEADS, [_row(plan, stage, sewn, files) for sewn in stage.hoopings])

@@ -1,6 +1,6 @@
 """How much thread of each colour to buy.
 
-Formula. Thread of a colour = (its needle thread + its bobbin thread) x (1 + waste); spools are
+Formula. Thread of a colour = (its top thread + its bobbin thread) x (1 + waste); spools are
 that over the length on one, rounded up; grams are km x tex. How much a stitch takes is said in
 figures.
 

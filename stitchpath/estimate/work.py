@@ -1,6 +1,6 @@
 """A hooping's whole time at the machine, and how hoopings fill evenings.
 
-Formula. Work = the file's own time + hooping and placing + changing the needle thread where it
+Formula. Work = the file's own time + hooping and placing + changing the top thread where it
 differs from the hooping before + changing the bobbin for each change and each new colour. An
 evening takes hoopings in their order as long as they fit; a hooping is never broken off, since
 cloth that was unhooped cannot be placed exactly as it was.

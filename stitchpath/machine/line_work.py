@@ -25,7 +25,7 @@ class LineWork:
 
     Attributes:
         name: The design's name, plain.
-        colour: The needle thread as `#rrggbb`.
+        colour: The top thread as `#rrggbb`.
         field: Width and height of the field, mm.
         runs: In the order of sewing, rounded to `DECIMALS`.
         marks: Name and place of each placement mark, mm from the field's centre, y down.

@@ -58,7 +58,7 @@ class Label:
 
     Attributes:
         name: The design's name, plain and no longer than the format holds.
-        colour: The needle thread as `#rrggbb`.
+        colour: The top thread as `#rrggbb`.
     """
 
     name: str

@@ -27,8 +27,8 @@ class Figures:
         jumps: Moves without sewing, however many records a format needs for one.
         pauses: Stops for the maker.
         seconds: Of sewing, cutting and pausing; without hooping.
-        top_thread_mm: Needle thread.
-        bobbin_thread_mm: Bobbin thread.
+        top_thread_mm: Of the thread on top.
+        bobbin_thread_mm: Of the thread in the bobbin.
     """
 
     stitches: int = 0

@@ -47,7 +47,7 @@ the ring itself. Common practice, no source."""
 class ThreadPair:
     """The threads of a stage."""
 
-    top: Annotated[Colour, Field(description="needle thread")] = "#4a4a48"
+    top: Annotated[Colour, Field(description="top thread")] = "#4a4a48"
     bobbin: Annotated[Colour, Field(description="bobbin thread")] = "#4a4a48"
 
 

@@ -38,7 +38,7 @@ class Times:
     cut_seconds: Annotated[Seconds, Field(description="a thread cut by the machine")] = 5.0
     snip_seconds: Annotated[Seconds, Field(description="a thread snipped by hand")] = 15.0
     pause_seconds: Annotated[Seconds, Field(description="a stop to draw thread up")] = 20.0
-    thread_minutes: Annotated[Minutes, Field(description="changing the needle thread")] = 1.0
+    thread_minutes: Annotated[Minutes, Field(description="changing the top thread")] = 1.0
     bobbin_minutes: Annotated[Minutes, Field(description="changing the bobbin")] = 2.0
     hooping_minutes: Annotated[Minutes, Field(description="putting the hoop on")] = 5.0
     placing_minutes: Annotated[

@@ -35,7 +35,7 @@ class Look:
         sign: Size of the signs of hoopings: tops, crosses, numbers of fields.
         band: Width of the colours of order along a run.
         dot: Width of a needle point.
-        thread_colour: The needle thread's.
+        thread_colour: The top thread's.
     """
 
     text: float
@@ -85,7 +85,7 @@ def choose_look(
         strands: What is sewn in it.
         longer_side_mm: Of the drawing.
         widest_mark_mm: What a mark may measure beside the fields it stands in.
-        thread_colour: The needle thread's, `#rrggbb`.
+        thread_colour: The top thread's, `#rrggbb`.
     """
     share = longer_side_mm * TEXT_SHARE
     sign, pitch = max(min(share, widest_mark_mm), _LEAST_MARK_MM), _pitch(strands)

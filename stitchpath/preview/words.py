@@ -93,6 +93,14 @@ def figures_text(figures: Figures) -> str:
     return ", ".join(parts)
 
 
+def threads_text(stage: Stage) -> str:
+    """Return a stage's pair of threads by the names of their colours."""
+    return (
+        f"top thread {thread_name(stage.thread.top)}, "
+        f"bobbin thread {thread_name(stage.thread.bobbin)}"
+    )
+
+
 def stage_facts(stage: Stage, unit: Unit) -> tuple[str, ...]:
     """Return the lines under the title of a stage's picture."""
     piece = stage.piece
@@ -100,7 +108,7 @@ def stage_facts(stage: Stage, unit: Unit) -> tuple[str, ...]:
     return (
         f"stage {stage.name}, on the {piece.name} of {extent}: face up, its top at the top",
         f"{counted(len(stage.hoopings), 'hooping')}, {figures_text(stage.figures)}",
-        _threads(stage),
+        threads_text(stage),
         *_BASTED[: any(sewn.basting.stitches for sewn in stage.hoopings)],
     )
 
@@ -117,7 +125,7 @@ def hooping_facts(
         f"stage {stage.name}, {number}, as it lies in the hoop: {field}",
         figures_text(figures),
         f"field's centre on the {stage.piece.name}: {left} from its left, {top} from its top",
-        _threads(stage),
+        threads_text(stage),
     )
 
 
@@ -166,7 +174,3 @@ def field_lies(hooping: Hooping) -> str:
     """
     turned = hooping.turn_deg % 360
     return _LIES.get(turned, f"turned {turned:g} degrees clockwise")
-
-
-def _threads(stage: Stage) -> str:
-    return f"needle thread {stage.thread.top}, bobbin thread {stage.thread.bobbin}"

@@ -85,7 +85,7 @@ def cutting_section(plan: Plan, *, drawn_in: bool) -> Markup:
 def thread_section(plan: Plan, changes: Markup) -> Markup:
     """Return which thread and how many bobbins each stage takes, and where to change them."""
     rows = [_thread_row(stage, plan.project.machine.bobbin) for stage in plan.stages]
-    heads = ("stage", "needle thread", "length", "bobbin thread", "length", "full bobbins")
+    heads = ("stage", "top thread", "length", "bobbin thread", "length", "full bobbins")
     return section("thread", "Thread and bobbins", table(heads, rows), changes)
 
 
