@@ -78,7 +78,7 @@ def test_second_command_installs_what_the_tests_need_and_runs_them_all() -> None
     assert _marked("tests").split(" && ") == [
         "python3 -m venv .venv",
         ".venv/bin/pip install -q -e '.[dev]'",
-        ".venv/bin/python -m pytest -n auto --cov",
+        ".venv/bin/python -m pytest -n auto --dist worksteal --cov",
     ]
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 import shapely
-from hypothesis import HealthCheck, event, given, settings
+from hypothesis import event, given, settings
 
 from stitchpath.geometry.points import segment_lengths
 from stitchpath.geometry.tolerance import MEETING_MM
@@ -26,7 +26,8 @@ DEVIATION_MM = 0.05
 MISSED_MM = 0.2
 NOISE_MM = 1e-6
 
-any_project = settings(suppress_health_check=[HealthCheck.too_slow], deadline=None)
+any_project = settings(max_examples=max(10, settings().max_examples // 4))
+"""Planning takes long, and each of these tests plans projects of its own."""
 
 
 def _sewn_stages(project: Project) -> list[Stage]:
