@@ -104,6 +104,7 @@ def _wind(colour: str, hoopings: list[tuple[Stage, SewnHooping]], full_mm: float
         count=len(changes) + any(need > 0 for need in needs),
         changes=tuple(_told(change, *hoopings[change.hooping]) for change in changes),
         left_mm=left_mm,
+        full_mm=full_mm,
     )
 
 

@@ -104,12 +104,16 @@ class BobbinChange:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bobbins:
-    """Bobbins of one colour: how many to wind, where to change, what is left on the last."""
+    """Bobbins of one colour: how many to wind, where to change, what is left on the last.
+
+    `full_mm` is what can be counted on of a full one.
+    """
 
     colour: str
     count: int
     changes: tuple[BobbinChange, ...]
     left_mm: float
+    full_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

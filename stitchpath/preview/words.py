@@ -5,6 +5,7 @@ from typing import Final
 import webcolors
 
 from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.model.estimate import Bobbins
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Basting, Figures, Stage
@@ -91,6 +92,17 @@ def figures_text(figures: Figures) -> str:
         f"{duration(figures.seconds)} of sewing",
     ]
     return ", ".join(parts)
+
+
+def wound_text(bobbins: Bobbins, kind: str) -> str:
+    """Return which bobbins to wind with one colour, for all stages.
+
+    Example:
+        >>> wound = Bobbins(colour="#6a5acd", count=3, changes=(), left_mm=0, full_mm=36_000)
+        >>> wound_text(wound, "L")
+        '3 L bobbins with slateblue'
+    """
+    return f"{counted(bobbins.count, f'{kind} bobbin')} with {thread_name(bobbins.colour)}"
 
 
 def threads_text(stage: Stage) -> str:

@@ -1,8 +1,11 @@
 """The stitch player shows what the plan says."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
+from stitchpath.estimate.bobbins import usable_mm, wind_bobbins
 from stitchpath.model.plan import Plan
 from stitchpath.model.stitches import Op
 from tests.support.plans import small_plan
@@ -69,9 +72,29 @@ def test_time_and_thread_add_up_to_the_figures(open_booklet: Open) -> None:
         minutes, seconds = divmod(round(stage.figures.seconds), 60)
         clock = f"0:{minutes:02}:{seconds:02}"
         assert shows(page, "time") == f"{clock} of {clock}"
-        left = 40.0 - stage.figures.bobbin_thread_mm / 1000  # class L holds 40 m in the catalog
-        assert shows(page, "bobbin").startswith(f"{left:.1f} m")
+        assert shows(page, "bobbin") == "not counted"  # this plan has no bobbins
         assert shows(page, "state") == "done"
+
+
+@pytest.mark.parametrize("tex", [20.0, 200.0])
+def test_bobbins_are_those_that_the_plan_winds_and_changes(
+    open_booklet: Open, tex: float
+) -> None:
+    supplies = replace(PLAN.project.supplies, thread_tex=tex)
+    project = replace(PLAN.project, supplies=supplies)
+    wound = wind_bobbins(PLAN.stages, project)
+    plan = replace(PLAN, project=project, estimate=replace(PLAN.estimate, bobbins=wound))
+    page = open_booklet(plan)
+    colours = [stage.thread.bobbin for stage in plan.stages]
+    for bobbins in wound:
+        last = len(colours) - 1 - colours[::-1].index(bobbins.colour)
+        choose(page, f"{plan.stages[last].name} 0")
+        page.locator("#go-last").click()
+        left, count = bobbins.left_mm / 1000, bobbins.count
+        assert shows(page, "bobbin") == f"{left:.1f} m, bobbin {count} of {count}"
+    choose(page, f"{plan.stages[0].name} 0")
+    full = usable_mm("L", tex=tex) / 1000
+    assert shows(page, "bobbin") == f"{full:.1f} m, bobbin 1 of {wound[0].count}"
 
 
 def test_steps_lead_to_stitches_runs_cuts_and_pauses(open_booklet: Open) -> None:

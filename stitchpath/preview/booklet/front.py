@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from stitchpath.model.finding import Finding
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview.booklet.markup import Markup, joined, name_text, tag
-from stitchpath.preview.words import counted, duration, metres, size, thread_name
+from stitchpath.preview.words import duration, metres, size, thread_name, wound_text
 from stitchpath.units import format_length_up
 
 
@@ -83,10 +83,10 @@ def cutting_section(plan: Plan, *, drawn_in: bool) -> Markup:
 
 
 def thread_section(plan: Plan, changes: Markup) -> Markup:
-    """Return which thread and how many bobbins each stage takes, and where to change them."""
-    rows = [_thread_row(stage, plan.project.machine.bobbin) for stage in plan.stages]
-    heads = ("stage", "top thread", "length", "bobbin thread", "length", "full bobbins")
-    return section("thread", "Thread and bobbins", table(heads, rows), changes)
+    """Return each stage's threads, which bobbins to wind for all, and where to change them."""
+    rows = [_thread_row(stage) for stage in plan.stages]
+    heads = ("stage", "top thread", "length", "bobbin thread", "length")
+    return section("thread", "Thread and bobbins", table(heads, rows), _wound(plan), changes)
 
 
 def section(name: str, title: str, *inside: Markup) -> Markup:
@@ -119,14 +119,19 @@ def _finding(finding: Finding) -> Markup:
     return tag("li", level, stage, finding.text, advice, silenced)
 
 
-def _thread_row(stage: Stage, bobbin: str) -> tuple[str | Markup, ...]:
+def _wound(plan: Plan) -> Markup:
+    kind = plan.project.machine.bobbin
+    rows = [tag("li", wound_text(one, kind)) for one in plan.estimate.bobbins]
+    return joined(tag("h3", "Bobbins to wind"), tag("ul", *rows)) if rows else joined()
+
+
+def _thread_row(stage: Stage) -> tuple[str | Markup, ...]:
     return (
         stage.name,
         _thread(stage.thread.top),
         metres(stage.figures.top_thread_mm),
         _thread(stage.thread.bobbin),
         metres(stage.figures.bobbin_thread_mm),
-        counted(stage.bobbins, f"{bobbin} bobbin"),
     )
 
 

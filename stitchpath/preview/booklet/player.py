@@ -4,9 +4,9 @@ from typing import Any
 
 import numpy as np
 
-from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.geometry.points import Points
 from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.preview.booklet.bobbins import Starts, bobbin_starts
 from stitchpath.preview.booklet.front import section
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.booklet.points import encoded_points
@@ -76,12 +76,15 @@ def player_data(plan: Plan) -> dict[str, Any]:
         "speed": machine.speed,
         "cutSeconds": plan.project.times.cut_seconds,
         "pauseSeconds": plan.project.times.pause_seconds,
-        "bobbinMm": BOBBINS[machine.bobbin].thread_mm,
-        "stages": [_stage_data(stage) for stage in plan.stages],
+        "bobbins": {
+            one.colour: {"count": one.count, "fullMm": one.full_mm}
+            for one in plan.estimate.bobbins
+        },
+        "stages": [_stage_data(stage, bobbin_starts(plan)) for stage in plan.stages],
     }
 
 
-def _stage_data(stage: Stage) -> dict[str, Any]:
+def _stage_data(stage: Stage, bobbins: Starts) -> dict[str, Any]:
     piece, lay = stage.piece, lay_colour(stage.thread.top)
     return {
         "name": stage.name,
@@ -92,8 +95,11 @@ def _stage_data(stage: Stage) -> dict[str, Any]:
         "marks": INK if lay == CLOTH else CLOTH,
         "hoop": HOOP if lay == CLOTH else NIGHT["hoop"],
         "thickness": stage.thickness_mm,
-        "bobbins": stage.bobbins,
-        "hoopings": [_hooping_data(sewn) for sewn in stage.hoopings],
+        "bobbinThread": stage.thread.bobbin,
+        "hoopings": [
+            _hooping_data(sewn) | {"bobbin": bobbins.get((stage.name, sewn.hooping.number))}
+            for sewn in stage.hoopings
+        ],
     }
 
 

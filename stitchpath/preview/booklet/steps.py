@@ -7,7 +7,7 @@ from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.front import section
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.data import Files
-from stitchpath.preview.words import counted, duration, thread_name
+from stitchpath.preview.words import counted, duration, thread_name, wound_text
 
 
 def steps_section(plan: Plan, files: Files) -> Markup:
@@ -44,16 +44,18 @@ def _before(plan: Plan) -> Iterator[Markup]:
     yield tick("findings", "Read ", _to("findings", "what the checks say"))
     if plan.cutting:
         yield tick("cut", "Cut ", _to("cutting", "the pieces"))
+    for bobbins in plan.estimate.bobbins:
+        wound = wound_text(bobbins, plan.project.machine.bobbin)
+        yield tick(f"wind {bobbins.colour}", f"Wind {wound}")
 
 
 def _stage_steps(plan: Plan, stage: Stage, files: Files) -> Iterator[Markup]:
     thread = stage.thread
-    bobbins = counted(stage.bobbins, f"{plan.project.machine.bobbin} bobbin")
     yield tick(f"{stage.name} hoop", _layers(stage))
     yield tick(
         f"{stage.name} thread",
         f"Thread the needle with {thread_name(thread.top)}; "
-        f"wind {bobbins} with {thread_name(thread.bobbin)}",
+        f"put in a bobbin of {thread_name(thread.bobbin)}",
     )
     drawn = stage.hoopings[:1] if plan.project.hoopings.sew_marks else stage.hoopings
     count = len({mark.name for sewn in drawn for mark in sewn.hooping.marks})

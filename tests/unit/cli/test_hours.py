@@ -26,7 +26,13 @@ def _change(hooping: int, stitch: int, *, within: bool = False) -> BobbinChange:
 
 
 def _bobbins(*changes: BobbinChange) -> Bobbins:
-    return Bobbins(colour="#faf0e6", count=1 + len(changes), changes=changes, left_mm=12_345)
+    return Bobbins(
+        colour="#faf0e6",
+        count=1 + len(changes),
+        changes=changes,
+        left_mm=12_345,
+        full_mm=36_000,
+    )
 
 
 def test_bobbins_are_told_with_where_to_change_them() -> None:

@@ -43,7 +43,7 @@ def test_every_change_of_bobbin_takes_its_time() -> None:
         BobbinChange(stage="quilt", hooping=3, stitch=10, within=within)
         for within in (False, True)
     )
-    bobbins = Bobbins(colour="#faf0e6", count=3, changes=changes, left_mm=0.0)
+    bobbins = Bobbins(colour="#faf0e6", count=3, changes=changes, left_mm=0.0, full_mm=36e3)
     work = work_times(STAGES, (bobbins,), TIMES)
     assert [one.bobbin for one in work] == [120, 0, 240, 0, 0]
 

@@ -181,7 +181,7 @@ function describe(plan, scope, points, clock) {
   return {
     stitch: `${spaced(points)} of ${spaced(count)}`,
     time: `${clockText(time - scope.starts)} of ${clockText(scope.ends - scope.starts)}`,
-    bobbin: bobbinText(plan, stage, used),
+    bobbin: bobbinText(plan, stage, hooping, used),
     hooping: `${stage.data.hoopings[hooping].number} of ${last}`,
     run: runText(stage, hooping, row),
     needle: count ? `${tenths(stage.fieldX[row])}, ${tenths(stage.fieldY[row])}` : "",
@@ -198,12 +198,16 @@ function stateText(flags, points, count) {
   return "sews";
 }
 
-function bobbinText(plan, stage, used) {
-  const { bobbins } = stage.data;
-  const full = plan.bobbinMm;
-  const number = Math.min(Math.max(1, bobbins), Math.floor(used / full) + 1);
-  const left = Math.max(0, number * full - used);
-  return `${(left / 1000).toFixed(1)} m, bobbin ${number} of ${Math.max(1, bobbins)}`;
+// Bobbins are changed where the plan changes them: before a hooping, or within one when none lasts for it.
+function bobbinText(plan, stage, hooping, used) {
+  const start = stage.data.hoopings[hooping].bobbin;
+  if (!start) return "not counted";
+  const { count, fullMm } = plan.bobbins[stage.data.bobbinThread];
+  const left = start[1] - (used - (stage.used[stage.first[hooping] - 1] || 0));
+  const changed = left < 0 ? Math.ceil(-left / fullMm) : 0;
+  const number = Math.min(count, start[0] + changed);
+  const metres = Math.max(0, left + (number - start[0]) * fullMm) / 1000;
+  return `${metres.toFixed(1)} m, bobbin ${number} of ${count}`;
 }
 
 function runText(stage, hooping, row) {
