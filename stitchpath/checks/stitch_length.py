@@ -49,13 +49,19 @@ def _summary(stage: Stage, lengths: NDArray[np.float64], machine: Machine) -> Fi
     return Finding(
         code=CODE,
         level=Level.NOTE,
-        text=f"stitches are {lengths.min():.1f} to {lengths.max():.1f} mm long, nine in ten "
-        f"{low:.1f} to {high:.1f} mm, mostly {usual:.1f} mm ({MM_PER['in'] / usual:.0f} to the "
+        text=f"stitches are {_span(lengths.min(), lengths.max())} long, nine in ten "
+        f"{_span(low, high)}, mostly {usual:.1f} mm ({MM_PER['in'] / usual:.0f} to the "
         f"inch); allowed are {machine.shortest_stitch:g} to {machine.longest_stitch:g} mm",
         stage=stage.name,
         value=usual,
         limit=machine.longest_stitch,
     )
+
+
+def _span(low: float, high: float) -> str:
+    """Return a range of lengths; one length where both ends are told alike."""
+    ends = dict.fromkeys(f"{end:.1f}" for end in (low, high))
+    return f"{' to '.join(ends)} mm"
 
 
 def _out_of_range(stage: Stage, measured: _Measured, project: Project) -> Iterator[Finding]:

@@ -53,7 +53,7 @@ def test_the_usual_stitch_of_a_plan_is_the_chosen_one() -> None:
     (note,) = check(_plan(2.5))
     assert note.value == pytest.approx(2.5)
     assert note.text == (
-        "stitches are 2.5 to 2.5 mm long, nine in ten 2.5 to 2.5 mm, mostly 2.5 mm "
+        "stitches are 2.5 mm long, nine in ten 2.5 mm, mostly 2.5 mm "
         "(10 to the inch); allowed are 1 to 7 mm"
     )
 
