@@ -99,6 +99,8 @@ def _notes(plan: Plan) -> list[str]:
         f"in all that is {show_evenings(plan)}",
         *show_bobbins_briefly(plan),
     ]
+    if 0 < _wound(plan) < sum(stage.bobbins for stage in plan.stages):
+        notes.append("a bobbin goes on to the next stage with its colour")
     if plan.figures.snips:
         notes.append("cuts are snipped by hand: the machine leaves the threads")
     if len(names) > 1:

@@ -4,8 +4,8 @@ import re
 from collections.abc import Sequence
 from typing import Final
 
-_NUMBER: Final = re.compile(r"[\d,.]+( [a-zA-Z]+)?( \d+ min)?")
-"""`1,200`, `8.8 m`, `2 h 30 min`; not `100 x 100 mm`."""
+_NUMBER: Final = re.compile(r"(?=-?\d)-?([\d,.]+)?( ?\d+/\d+)?( [a-zA-Z]+)?( \d+ min)?")
+"""`1,200`, `8.8 m`, `2 h 30 min`, `17 1/8 in`, `1/2 in`; not `100 x 100 mm`."""
 
 
 def show_table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:

@@ -8,6 +8,7 @@ from stitchpath.cli.marks import marks_table
 from stitchpath.cli.order import sewing_order
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table
+from stitchpath.estimate.bobbins import wind_bobbins
 from stitchpath.model.hooping import Join, Mark
 from stitchpath.model.plan import Basting, Figures, JoinMiss, Plan
 from stitchpath.model.route import RouteFigures
@@ -133,6 +134,27 @@ def test_table_lines_numbers_up_to_the_right_but_sizes_to_the_left() -> None:
         "10    1,200  2 x 3 mm",
         "9         7  12 x 3 mm",
     ]
+
+
+def test_lengths_in_fractions_of_an_inch_are_lined_up_like_other_numbers() -> None:
+    text = show_table(("mark", "left"), [("A", "17 1/8 in"), ("B", "3/8 in"), ("C", "-1 in")])
+    assert text.splitlines() == [
+        "mark       left",
+        "A     17 1/8 in",
+        "B        3/8 in",
+        "C         -1 in",
+    ]
+
+
+def test_bobbins_that_go_on_from_stage_to_stage_are_said_to() -> None:
+    plan = small_plan()
+    wound = wind_bobbins(plan.stages, plan.project)
+    stages = tuple(replace(stage, bobbins=1) for stage in plan.stages)
+    told = "a bobbin goes on to the next stage with its colour"
+    shared = replace(plan, stages=stages, estimate=replace(plan.estimate, bobbins=wound))
+    assert told in show_summary(shared).splitlines()
+    apart = replace(shared, stages=stages[:1])
+    assert told not in show_summary(apart)
 
 
 @pytest.mark.parametrize(
