@@ -8,18 +8,16 @@ from stitchpath.units import Unit, format_length
 _METRE_MM = 1000
 
 
-def explain_route(stage: Stage, unit: Unit) -> str:
-    """Return one sentence: the runs, why not fewer, what is sewn twice, what is closed in."""
+def explain_route(stage: Stage, unit: Unit) -> list[str]:
+    """Return a line on its runs and, where there are any, on lines closed in and open loops."""
     route = stage.route
-    return "; ".join(
-        [
-            f"{stage.name}: {counted(route.runs, 'run')}",
-            _fewest(route, hoopings=len(stage.hoopings)),
-            *_savings(route, unit),
-            _closed_in(route.islands),
-            *_kept_open(route.open_cuts),
-        ]
-    )
+    runs = [
+        counted(route.runs, "run"),
+        _fewest(route, hoopings=len(stage.hoopings)),
+        *_savings(route, unit),
+    ]
+    told = ["; ".join(runs), *_closed_in(route.islands), *_kept_open(route.open_cuts)]
+    return [f"{stage.name}: {line}" for line in told]
 
 
 def _fewest(route: RouteFigures, *, hoopings: int) -> str:
@@ -42,11 +40,11 @@ def _savings(route: RouteFigures, unit: Unit) -> list[str]:
     return [f"short hops with the thread uncut save {counted(saved, 'cut')}"] if saved else []
 
 
-def _closed_in(islands: int) -> str:
+def _closed_in(islands: int) -> list[str]:
     if not islands:
-        return "no line is closed in by lines sewn before"
+        return []
     lines = "1 line is" if islands == 1 else f"{islands:,} lines are"
-    return f"{lines} closed in by lines sewn before: look for pleats there"
+    return [f"{lines} closed in by lines sewn before: look for pleats there"]
 
 
 def _kept_open(cuts: int) -> list[str]:

@@ -108,7 +108,8 @@ def _notes(plan: Plan) -> list[str]:
     if _hoopings(plan) > len(names):
         notes.append("sew a stage's hoopings by their numbers, from 01")
     return [*notes, *explain_placing(plan)] + [
-        explain_route(stage, plan.project.units)
+        line
         for stage in plan.stages
         if len(stage.hoopings) < stage.route.runs or stage.route.islands
+        for line in explain_route(stage, plan.project.units)
     ]

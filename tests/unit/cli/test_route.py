@@ -1,4 +1,4 @@
-"""What a stage's route comes to, in a sentence."""
+"""What a stage's route comes to, a fact a line."""
 
 from dataclasses import replace
 
@@ -23,71 +23,79 @@ def _stage(**figures: float) -> Stage:
         (
             {"runs": 177, "least_runs": 177},
             "mm",
-            (
-                "quilt: 177 runs; the lines cannot be sewn in fewer without sewing some twice; "
-                "no line is closed in by lines sewn before"
-            ),
+            ["177 runs; the lines cannot be sewn in fewer without sewing some twice"],
         ),
         (
             {"runs": 163, "least_runs": 177, "retraced_mm": 1234.5},
             "in",
-            (
-                "quilt: 163 runs; sewn only once, the lines take at least 177; "
-                "1.2 m is sewn twice to save 14 cuts; no line is closed in by lines sewn before"
-            ),
+            [
+                (
+                    "163 runs; sewn only once, the lines take at least 177; "
+                    "1.2 m is sewn twice to save 14 cuts"
+                )
+            ],
         ),
         (
             {"runs": 1, "least_runs": 2, "retraced_mm": 50.8, "islands": 1},
             "in",
-            (
-                "quilt: 1 run; sewn only once, the lines take at least 2; "
-                "2 in is sewn twice to save 1 cut; "
-                "1 line is closed in by lines sewn before: look for pleats there"
-            ),
+            [
+                (
+                    "1 run; sewn only once, the lines take at least 2; "
+                    "2 in is sewn twice to save 1 cut"
+                ),
+                "1 line is closed in by lines sewn before: look for pleats there",
+            ],
         ),
         (
             {"runs": 1, "least_runs": 1, "islands": 16},
             "mm",
-            (
-                "quilt: 1 run; there cannot be fewer; "
-                "16 lines are closed in by lines sewn before: look for pleats there"
-            ),
+            [
+                "1 run; there cannot be fewer",
+                "16 lines are closed in by lines sewn before: look for pleats there",
+            ],
         ),
         (
             {"runs": 1500, "least_runs": 1503, "islands": 12},
             "mm",
-            (
-                "quilt: 1,500 runs; sewn only once, the lines take at least 1,503; "
-                "short hops with the thread uncut save 3 cuts; "
-                "12 lines are closed in by lines sewn before: look for pleats there"
-            ),
+            [
+                (
+                    "1,500 runs; sewn only once, the lines take at least 1,503; "
+                    "short hops with the thread uncut save 3 cuts"
+                ),
+                "12 lines are closed in by lines sewn before: look for pleats there",
+            ],
         ),
         (
             {"runs": 9, "least_runs": 12, "retraced_mm": 40.0, "open_cuts": 4},
             "cm",
-            (
-                "quilt: 9 runs; sewn only once, the lines take at least 12; "
-                "4 cm is sewn twice to save 3 cuts; "
-                "no line is closed in by lines sewn before; "
-                "4 cuts are made to keep loops open; "
-                "`close_loops = true` under [route] saves as many"
-            ),
+            [
+                (
+                    "9 runs; sewn only once, the lines take at least 12; "
+                    "4 cm is sewn twice to save 3 cuts"
+                ),
+                (
+                    "4 cuts are made to keep loops open; "
+                    "`close_loops = true` under [route] saves as many"
+                ),
+            ],
         ),
         (
             {"runs": 9, "least_runs": 9, "open_cuts": 1},
             "mm",
-            (
-                "quilt: 9 runs; the lines cannot be sewn in fewer without sewing some twice; "
-                "no line is closed in by lines sewn before; 1 cut is made to keep loops open; "
-                "`close_loops = true` under [route] saves as many"
-            ),
+            [
+                "9 runs; the lines cannot be sewn in fewer without sewing some twice",
+                (
+                    "1 cut is made to keep loops open; "
+                    "`close_loops = true` under [route] saves as many"
+                ),
+            ],
         ),
     ],
 )
-def test_a_route_is_explained_in_a_sentence(
-    figures: dict[str, float], unit: Unit, told: str
+def test_a_route_is_explained_a_fact_a_line(
+    figures: dict[str, float], unit: Unit, told: list[str]
 ) -> None:
-    assert explain_route(_stage(**figures), unit) == told
+    assert explain_route(_stage(**figures), unit) == [f"quilt: {line}" for line in told]
 
 
 def test_figures_of_hoopings_are_added_up() -> None:
