@@ -99,9 +99,3 @@ def _joined(pieces: NDArray[np.float64]) -> list[Points]:
     apart = np.abs(pieces[1:, 0] - pieces[:-1, 1]).max(axis=1) > SAME_POINT_MM
     groups = np.split(pieces, np.flatnonzero(apart) + 1)
     return [np.concatenate([group[:1, 0], group[:, 1]]) for group in groups]
-
-
-def box_of(lines: list[Points]) -> NDArray[np.float64]:
-    """Return x0, y0, x1, y1 of some polylines, mm; there is at least one."""
-    points = np.concatenate(lines)
-    return np.concatenate([points.min(axis=0), points.max(axis=0)])

@@ -3,7 +3,7 @@
 import numpy as np
 import shapely
 
-from stitchpath.geometry.clip import box_of, clip_lines
+from stitchpath.geometry.clip import clip_lines
 from tests.support.lines import assert_same_line
 
 SQUARE = shapely.box(0, 0, 100, 100)
@@ -38,8 +38,3 @@ def test_a_bent_line_keeps_its_corner() -> None:
 
 def test_nothing_is_clipped_to_nothing() -> None:
     assert clip_lines([], SQUARE) == []
-
-
-def test_the_box_of_lines_holds_all_of_them() -> None:
-    lines = [np.array([[3.0, 9.0], [5.0, -1.0]]), np.array([[4.0, 4.0], [-2.0, 5.0]])]
-    assert box_of(lines).tolist() == [-2, -1, 5, 9]
