@@ -1,12 +1,15 @@
 """The booklet's first pages: what it is, what was found, what to cut, which thread."""
 
 from collections.abc import Sequence
+from typing import Final
 
 from stitchpath.model.finding import Finding
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview.booklet.markup import Markup, joined, name_text, tag
 from stitchpath.preview.words import duration, metres, size, thread_name, wound_text
 from stitchpath.units import format_length_up
+
+_PANELS: Final = " What is wider than its cloth is cut in panels: cutting-list.txt says how."
 
 
 def title_page(plan: Plan) -> Markup:
@@ -76,9 +79,17 @@ def cutting_section(plan: Plan, *, drawn_in: bool) -> Markup:
         tag(
             "p",
             "Seams and shrinkage are in these sizes; what quilting itself draws in is "
-            f"{'too' if drawn_in else 'not'}.",
+            f"{'too' if drawn_in else 'not'}.{_PANELS * _has_panels(plan)}",
             class_="small",
         ),
+    )
+
+
+def _has_panels(plan: Plan) -> bool:
+    """Tell whether some piece is cut in parts, which the cutting list does not name."""
+    whole = {cut.what for cut in plan.cutting}
+    return any(
+        part.what not in whole for cloth in plan.estimate.cloths for part in cloth.pieces
     )
 
 

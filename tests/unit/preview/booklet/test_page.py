@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 
+from stitchpath.model.estimate import Cloth, Estimate, LaidPiece
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Basting, Plan
 from stitchpath.preview.booklet import draw_booklet
@@ -132,6 +133,18 @@ def test_cutting_says_whether_quilting_is_counted_in(
 ) -> None:
     text = draw_booklet(small_plan(), {}, data)
     assert f"what quilting itself draws in is {word}." in text
+
+
+@pytest.mark.parametrize(
+    ("part", "told"), [("quilt top", False), ("quilt top, panel 1 of 2", True)]
+)
+def test_cutting_points_to_the_list_where_a_piece_is_cut_in_panels(
+    part: str, told: bool
+) -> None:
+    piece = LaidPiece(what=part, x=0.0, y=0.0, width=180.0, length=490.0)
+    cloth = Cloth(name="top", usable_width=200.0, length=500.0, buy=500.0, pieces=(piece,))
+    plan = replace(small_plan(), estimate=Estimate(cloths=(cloth,)))
+    assert ("cutting-list.txt says how" in draw_booklet(plan, {})) == told
 
 
 def test_finding_that_is_silenced_says_why() -> None:
