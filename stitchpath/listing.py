@@ -16,7 +16,7 @@ def member_names(package: str) -> tuple[str, ...]:
 
     Example:
         >>> member_names("stitchpath.checks")[:2]
-        ('batting-gap', 'fold-fit')
+        ('batting-gap', 'cautions')
     """
     files = (module.name for module in pkgutil.iter_modules(import_module(package).__path__))
     return tuple(sorted(name.replace("_", "-") for name in files if not name.startswith("_")))

@@ -186,8 +186,9 @@ def starter_project(units: Unit) -> str:
         units: What a bare number means in the project; sizes are round in it.
 
     Example:
-        >>> [line for line in starter_project("cm").splitlines() if line.startswith("passes")]
-        ['passes = 3                    # how often a leg is sewn, at the most (1 to 5)']
+        >>> lines = starter_project("cm").splitlines()
+        >>> next(line for line in lines if line.startswith("passes "))
+        'passes = 3                    # how often a leg is sewn, at the most (1 to 5)'
     """
     return "\n".join([_HEAD, *_table(project_key(), (), units)]) + "\n"
 
