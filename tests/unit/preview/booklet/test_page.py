@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from stitchpath.model.estimate import Cloth, Estimate, LaidPiece
+from stitchpath.model.estimate import Bobbins, Cloth, Estimate, LaidPiece
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Basting, Plan
 from stitchpath.preview.booklet import draw_booklet
@@ -145,6 +145,18 @@ def test_cutting_points_to_the_list_where_a_piece_is_cut_in_panels(
     cloth = Cloth(name="top", usable_width=200.0, length=500.0, buy=500.0, pieces=(piece,))
     plan = replace(small_plan(), estimate=Estimate(cloths=(cloth,)))
     assert ("cutting-list.txt says how" in draw_booklet(plan, {})) == told
+
+
+def test_bobbins_are_wound_once_for_all_stages_and_never_by_the_stage() -> None:
+    plan = small_plan()  # both stages have linen in the bobbin
+    wound = Bobbins(colour="#faf0e6", count=2, changes=(), left_mm=0.0, full_mm=36e3)
+    elements = _read(replace(plan, estimate=Estimate(bobbins=(wound,))))
+    told = [text for text in _texts(elements, "label") if "obbin" in text]
+    assert told[0] == "Wind 2 L bobbins with linen"
+    assert len(told) == 1 + len(plan.stages)
+    assert all(text.endswith("; put in a bobbin of linen") for text in told[1:])
+    assert "2 L bobbins with linen" in _texts(elements, "li")
+    assert "2 L" in _texts(elements, "dd")
 
 
 def test_finding_that_is_silenced_says_why() -> None:
