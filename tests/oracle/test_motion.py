@@ -38,7 +38,7 @@ def test_rigid_motion_is_that_of_the_rotation_alignment(seed: int, count: int) -
         for places in (after, before)
     ]
     turn = Rotation.align_vectors(*flat)[0].as_matrix()[:2, :2]
-    # marks nearly in line: in space, turning them over may fit better than any turn in the plane
+    # marks nearly in line: in space, turning over may fit better than a turn in the plane
     assume(np.linalg.det(turn) > 0)
     expected = (before - before.mean(axis=0)) @ turn.T + after.mean(axis=0)
     assert np.abs(best_motion(before, after).moved(before) - expected).max() <= 1e-9
