@@ -45,8 +45,7 @@ def test_killed_at_any_moment_the_folder_is_whole(tmp_path: Path) -> None:
     for _ in range(KILLS):
         _killed_after(chance.uniform(0.02, 0.3), out)
         assert read_folder(out) in wholes
-        assert len(hidden_places(tmp_path)) <= 1  # what one run left, the next one settled
-    write_folder(out, STATES[1])
+    write_folder(out, STATES[1])  # settles whatever the killed ones left
     assert read_folder(out) == wholes[1]
     assert hidden_places(tmp_path) == []
 
