@@ -8,13 +8,15 @@ way round, and the end for the start.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import dist
-from typing import Protocol, TypeAlias
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.spatial import cKDTree
 
 from stitchpath.geometry.points import Points
+
+if TYPE_CHECKING:
+    from scipy.spatial import cKDTree
 
 MOST_IN_A_TABLE = 400
 """Of more walks travel is measured when asked for: a table takes the square of their number."""
@@ -90,6 +92,8 @@ def find_near(ends: NDArray[np.float64], start: Points) -> list[list[int]]:
 
     Cost: O(n log n).
     """
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - slow to import, and seldom needed
+
     enters = ends.reshape(-1, 2)
     leaves = np.vstack([ends[:, ::-1].reshape(-1, 2), start, start])
     wanted = min(_NEAR + 2, len(enters))
@@ -105,6 +109,8 @@ def nearest_first(ends: NDArray[np.float64], start: Points) -> list[int]:
 
     Cost: O(n log n) where ends are spread; the tree is built anew when half is sewn.
     """
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - slow to import, and seldom needed
+
     enters = ends.reshape(-1, 2)
     left = np.ones(len(enters), dtype=np.bool_)
     order: list[int] = []
@@ -123,7 +129,7 @@ def nearest_first(ends: NDArray[np.float64], start: Points) -> list[int]:
 
 
 def _nearest(
-    tree: cKDTree, codes: NDArray[np.intp], left: NDArray[np.bool_], needle: Points
+    tree: "cKDTree", codes: NDArray[np.intp], left: NDArray[np.bool_], needle: Points
 ) -> int:
     """Return the nearest code that is left, looking at twice as many until one is."""
     many = _NEAR
