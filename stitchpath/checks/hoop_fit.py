@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from stitchpath.geometry.points import on_grid
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -43,9 +44,8 @@ def check(plan: Plan) -> Iterator[Finding]:
 
 
 def _outside(stage: Stage, sewn: SewnHooping) -> Iterator[Finding]:
-    places = sewn.hooping.to_field(sewn.stitches.xy)
-    rounded = np.round(places / GRID_MM) * GRID_MM
-    over = (np.abs(rounded) - np.array(sewn.hooping.field) / 2).max(axis=1)
+    places = on_grid(sewn.hooping.to_field(sewn.stitches.xy))
+    over = (np.abs(places) - np.array(sewn.hooping.field) / 2).max(axis=1)
     worst = int(np.argmax(over))
     if over[worst] > GRID_MM / 100:
         x, y = sewn.stitches.xy[worst].tolist()

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.catalog.formats import stitch_formats
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, on_grid
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -143,5 +143,5 @@ def _segments(sewn: SewnHooping) -> tuple[Points, Points]:
     stitches = sewn.stitches
     rows = stitches.stitch_rows
     rows = rows[~stitches.tie[rows[:, 1]]]
-    rounded = np.round(sewn.hooping.to_field(stitches.xy) / GRID_MM) * GRID_MM
+    rounded = on_grid(sewn.hooping.to_field(stitches.xy))
     return rounded[rows[:, 1]] - rounded[rows[:, 0]], stitches.xy[rows[:, 1]]

@@ -5,6 +5,8 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from stitchpath.geometry.tolerance import STEPS_PER_MM
+
 Points: TypeAlias = NDArray[np.float64]
 
 
@@ -44,3 +46,20 @@ def path_length(points: Points) -> float:
         6.0
     """
     return float(segment_lengths(points).sum())
+
+
+def in_steps(points: Points) -> NDArray[np.int64]:
+    """Return points in whole steps of the files' grid, as they are written, shape (n, 2).
+
+    Positions are rounded, never steps between them, so nothing drifts.
+
+    Example:
+        >>> in_steps(np.array([[0.26, -1.0]])).tolist()
+        [[3, -10]]
+    """
+    return np.rint(points * STEPS_PER_MM).astype(np.int64)
+
+
+def on_grid(points: Points) -> Points:
+    """Return points where files have them, shape (n, 2), mm."""
+    return in_steps(points) / STEPS_PER_MM

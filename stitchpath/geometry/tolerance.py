@@ -9,6 +9,9 @@ millimetre is a designed distance); smaller would see float noise (1e-12 at 10 m
 GRID_MM: Final = 0.1
 """The step of every stitch format written here; positions in files are whole multiples."""
 
+STEPS_PER_MM: Final = round(1 / GRID_MM)
+"""Steps of that grid in a millimetre."""
+
 ROUNDING_MM: Final = 0.15
 """Room kept for rounding to the grid. A point moves by up to 0.0708 mm, a distance by up to
 0.1415 mm. Smaller and a stitch at a limit can cross it in the file; larger wastes reach."""

@@ -14,8 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.motion import Motion, best_motion
-from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import GRID_MM, MEETING_MM
+from stitchpath.geometry.points import Points, on_grid
+from stitchpath.geometry.tolerance import MEETING_MM
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.model.refit import Refit
@@ -92,7 +92,7 @@ def past_field(stitches: Stitches, hooping: Hooping) -> NDArray[np.float64]:
 
     Places are rounded as in files; what is inside has zero or less. Shape (4,).
     """
-    places = np.round(hooping.to_field(stitches.xy) / GRID_MM) * GRID_MM
+    places = on_grid(hooping.to_field(stitches.xy))
     half = np.array(hooping.field) / 2
     return np.concatenate([-half - places.min(axis=0), places.max(axis=0) - half])
 

@@ -14,7 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.errors import FormatError
-from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.geometry.points import in_steps
+from stitchpath.geometry.tolerance import STEPS_PER_MM
 from stitchpath.machine.rows import FileStitches, Units
 from stitchpath.model.stitches import Op
 
@@ -22,7 +23,6 @@ CSV_HEAD: Final = ("command", "x_mm", "y_mm")
 CSV_MARK: Final = ",".join(CSV_HEAD).encode()
 SCHEMA: Final = "stitchpath-points-1"
 JSON_MARK: Final = f'{{"schema": "{SCHEMA}"'.encode()
-_PER_MM: Final = round(1 / GRID_MM)
 _OPS: Final = {op.name.lower(): op for op in Op}
 _FARTHEST_MM: Final = 1e9
 
@@ -72,7 +72,7 @@ def decode_json(data: bytes) -> FileStitches:
 
 def _rows(xy_units: Units, op: NDArray[np.uint8]) -> Iterable[tuple[str, float, float]]:
     names = [kind.name.lower() for kind in Op]
-    for (x, y), kind in zip((xy_units / _PER_MM).tolist(), op.tolist(), strict=True):
+    for (x, y), kind in zip((xy_units / STEPS_PER_MM).tolist(), op.tolist(), strict=True):
         yield names[kind], x + 0.0, y + 0.0
 
 
@@ -82,4 +82,4 @@ def _read(rows: list[Any]) -> FileStitches:
     if not (np.abs(places) < _FARTHEST_MM).all():
         raise ValueError("a place that no machine reaches")
     stops = np.flatnonzero(op == Op.PAUSE)  # a pause here is a stop, never a change of colour
-    return FileStitches(xy_units=np.rint(places * _PER_MM).astype(np.int64), op=op, stops=stops)
+    return FileStitches(xy_units=in_steps(places), op=op, stops=stops)

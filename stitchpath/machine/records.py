@@ -11,18 +11,18 @@ from numpy.typing import NDArray
 
 from stitchpath.catalog.formats import Format
 from stitchpath.errors import FormatError
-from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.geometry.points import in_steps
+from stitchpath.geometry.tolerance import STEPS_PER_MM
 from stitchpath.machine.rows import Records, Units, nth_in_run
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.stitches import Op, Stitches
 
 _RANK: Final = np.array([3, 2, 0, 1])  # of stitch, jump, cut, pause within one gap
-_PER_MM: Final = round(1 / GRID_MM)
 
 
 def round_to_units(stitches: Stitches, hooping: Hooping) -> Units:
     """Return every row's place in the field, shape (n, 2), rounded to tenths of a mm."""
-    return np.rint(hooping.to_field(stitches.xy) * _PER_MM).astype(np.int64)
+    return in_steps(hooping.to_field(stitches.xy))
 
 
 def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Records:
@@ -138,14 +138,14 @@ def _check_room(place: Units, reach: Units, sewn: NDArray[np.bool_], format_: Fo
         row = int(far.argmax())
         raise FormatError(
             f"a {format_.name} file cannot say how far out the needle goes\n"
-            f"the point at {_at(place[row])} is {far[row] / _PER_MM:.1f} mm from the centre\n"
-            f"the limit is {format_.farthest_units / _PER_MM:.1f} mm along either axis\n"
+            f"the point at {_at(place[row])} is {far[row] / STEPS_PER_MM:.1f} mm from the centre\n"
+            f"the limit is {format_.farthest_units / STEPS_PER_MM:.1f} mm along either axis\n"
             "use a smaller field or another format"
         )
     too_long = np.flatnonzero(sewn & (reach > format_.longest_step_units))
     if len(too_long):
         row = int(too_long[0])
-        length, most = reach[row] / _PER_MM, format_.longest_step_mm
+        length, most = reach[row] / STEPS_PER_MM, format_.longest_step_mm
         raise FormatError(
             f"a stitch is too long for a {format_.name} file\n"
             f"it ends at {_at(place[row])} and goes {length:.1f} mm along one axis\n"
@@ -184,5 +184,5 @@ def _check_length(op: NDArray[np.uint8], format_: Format) -> None:
 
 
 def _at(units: Units) -> str:
-    x, y = units / _PER_MM
+    x, y = units / STEPS_PER_MM
     return f"x {x:.1f} mm, y {y:.1f} mm of the field"

@@ -6,8 +6,7 @@ from typing import Any, Final, TypeAlias
 
 import numpy as np
 
-from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import GRID_MM
+from stitchpath.geometry.points import Points, on_grid
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
@@ -23,7 +22,6 @@ Files: TypeAlias = Mapping[tuple[str, int], Mapping[str, str]]
 """Stage name and hooping number to format and path of the file, from the plan's folder."""
 
 _DECIMALS: Final = 4  # a tenth of a micron: far below any needle, short enough to read
-_PER_MM: Final = round(1 / GRID_MM)
 
 
 def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
@@ -282,8 +280,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
 def _bounds(points: Points) -> list[float] | None:
     if not len(points):
         return None
-    grid = np.rint(points * _PER_MM)
-    ends = np.concatenate([grid.min(axis=0), grid.max(axis=0)]) / _PER_MM
+    grid = on_grid(points)
+    ends = np.concatenate([grid.min(axis=0), grid.max(axis=0)])
     return [_rounded(end) for end in ends.tolist()]
 
 

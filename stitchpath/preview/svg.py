@@ -15,6 +15,7 @@ from svgwrite.path import Path
 from svgwrite.text import Text
 
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import STEPS_PER_MM
 from stitchpath.preview.path_data import dots_data, lines_data
 from stitchpath.preview.polylines import Polylines
 
@@ -22,7 +23,7 @@ Drawing: TypeAlias = svgwrite.Drawing
 Layer: TypeAlias = Group
 
 FONT: Final = "Arial, Helvetica, 'Liberation Sans', 'DejaVu Sans', sans-serif"
-STITCH_GRID: Final = 10
+STITCH_GRID: Final = STEPS_PER_MM
 """Steps in a millimetre for stitches: what every stitch file has."""
 FINE_GRID: Final = 100
 """Steps in a millimetre for marks."""

@@ -2,9 +2,7 @@
 
 from typing import Any
 
-import numpy as np
-
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, in_steps
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.booklet.bobbins import Starts, bobbin_starts
 from stitchpath.preview.booklet.front import section
@@ -121,7 +119,7 @@ def _hooping_data(sewn: SewnHooping) -> dict[str, Any]:
 
 
 def _tenths(outline: Points) -> list[list[int]]:
-    rows: list[list[int]] = np.rint(outline * 10).astype(int).tolist()
+    rows: list[list[int]] = in_steps(outline).tolist()
     return rows
 
 

@@ -12,9 +12,9 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
+from stitchpath.geometry.points import in_steps
 from stitchpath.model.plan import SewnHooping
 from stitchpath.model.stitches import Op
-from stitchpath.preview.svg import STITCH_GRID
 from stitchpath.preview.trace import trace
 
 _LARGEST: Final = 127
@@ -34,7 +34,7 @@ def encoded_points(sewn: SewnHooping) -> dict[str, Any]:
     """
     op = sewn.stitches.op
     traced = trace(sewn.stitches, sewn.hooping.to_field, runs=sewn.runs)
-    cells = np.rint(traced.strands.points * STITCH_GRID).astype(np.int64)
+    cells = in_steps(traced.strands.points)
     steps = np.diff(cells, axis=0, prepend=0)
     wide = np.flatnonzero((np.abs(steps) > _LARGEST).any(axis=1))
     listed = np.column_stack([wide, steps[wide]])
