@@ -1,4 +1,7 @@
-"""Lengths as makers write them, and back: `2 1/2 in`, `1/4"`, `3.5 mm`, `12cm`, `1½`."""
+"""Lengths as makers write them, and back: `2 1/2 in`, `1/4"`, `3.5 mm`, `12cm`, `1½`.
+
+And how many of a thing there are.
+"""
 
 import re
 import unicodedata
@@ -153,3 +156,13 @@ def _plain_fractions(text: str) -> str:
         for c in text
     )
     return spaced.replace("\N{FRACTION SLASH}", "/")
+
+
+def number_of(number: int, one: str, more: str) -> str:
+    """Return a number with what it counts.
+
+    Example:
+        >>> [number_of(number, "thread lies", "threads lie") for number in (1, 1200)]
+        ['1 thread lies', '1,200 threads lie']
+    """
+    return f"{number:,} {one if number == 1 else more}"

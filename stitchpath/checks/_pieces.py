@@ -70,16 +70,6 @@ def threads_across(stage: Stage, area: BaseGeometry) -> list[shapely.LineString]
     return [thread for thread in threads if area.intersects(thread)]
 
 
-def counted(number: int, one: str, more: str) -> str:
-    """Return a number with what it counts.
-
-    Example:
-        >>> [counted(number, "thread lies", "threads lie") for number in (1, 1200)]
-        ['1 thread lies', '1,200 threads lie']
-    """
-    return f"{number:,} {one if number == 1 else more}"
-
-
 def across_finding(
     stage: Stage,
     threads: list[shapely.LineString],

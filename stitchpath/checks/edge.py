@@ -17,12 +17,11 @@ from typing import Final, Literal, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.checks._pieces import counted
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.units import Unit, format_length
+from stitchpath.units import Unit, format_length, number_of
 
 CODE = "edge"
 NEAR_MM: Final = 1.5
@@ -91,7 +90,7 @@ def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
         yield Finding(
             code=CODE,
             level=Level.ERROR,
-            text=f"{counted(int(off.sum()), 'needle point lies', 'needle points lie')} off "
+            text=f"{number_of(int(off.sum()), 'needle point lies', 'needle points lie')} off "
             f"the {stage.piece.name}, up to {format_length(out, unit)} outside its edge, "
             "where 0 is allowed",
             help="keep lines and drawings inside the finished edge",
@@ -112,9 +111,9 @@ def _near(stage: Stage, rims: _Rims) -> Iterator[Finding]:
     worst = int(rows[rims.inside[rows].min(axis=1).argmin()])
     least = max(float(rims.inside[worst].min()), 0.0)
     run = (
-        counted(len(along), "stitch runs", "stitches run")
+        number_of(len(along), "stitch runs", "stitches run")
         if len(along)
-        else counted(len(ends), "stitch ends", "stitches end")
+        else number_of(len(ends), "stitch ends", "stitches end")
     )
     yield Finding(
         code=CODE,

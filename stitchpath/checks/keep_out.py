@@ -11,10 +11,11 @@ from collections.abc import Iterator
 
 import shapely
 
-from stitchpath.checks._pieces import across_finding, counted, threads_across
+from stitchpath.checks._pieces import across_finding, threads_across
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding
 from stitchpath.model.plan import Plan
+from stitchpath.units import number_of
 
 CODE = "keep-out"
 
@@ -30,7 +31,7 @@ def check(plan: Plan) -> Iterator[Finding]:
                 stage,
                 across,
                 code=CODE,
-                text=f"{counted(len(across), 'thread lies', 'threads lie')} across a keep-out, "
+                text=f"{number_of(len(across), 'thread lies', 'threads lie')} across a keep-out, "
                 "where 0 may",
                 help="give the layout a margin, or set route.travel to cut",
             )

@@ -15,12 +15,12 @@ from shapely.geometry.base import BaseGeometry
 from stitchpath.checks._pieces import (
     BESIDE_MM,
     across_finding,
-    counted,
     threads_across,
     triangles_of,
 )
 from stitchpath.model.finding import Finding
 from stitchpath.model.plan import Plan, Stage
+from stitchpath.units import number_of
 
 CODE = "pocket-mouth"
 
@@ -37,7 +37,7 @@ def check(plan: Plan) -> Iterator[Finding]:
                 stage,
                 shut,
                 code=CODE,
-                text=f"{counted(len(shut), 'thread lies', 'threads lie')} across the pocket's "
+                text=f"{number_of(len(shut), 'thread lies', 'threads lie')} across the pocket's "
                 "room, where 0 may: that sews it shut",
                 help="keep the seam to the pocket's sides and foot, and its triangles small",
             )

@@ -15,12 +15,11 @@ from typing import Final
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from stitchpath.checks._pieces import counted
 from stitchpath.geometry.points import Points
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import LineKind
 from stitchpath.model.plan import Plan, Stage
-from stitchpath.units import format_length
+from stitchpath.units import format_length, number_of
 
 CODE = "seam-crossing"
 BESIDE_MM: Final = 3.0
@@ -53,7 +52,7 @@ def check(plan: Plan) -> Iterator[Finding]:
         code=CODE,
         level=Level.NOTE,
         text=f"the pocket's seam crosses quilting lines of the quilt "
-        f"{counted(len(points), 'time', 'times')}{runs}",
+        f"{number_of(len(points), 'time', 'times')}{runs}",
         help="to keep it clear, give the quilting keep_out = [{ footprint = true }]; else lay "
         "the pocket's edge on a line",
         stage="seam",

@@ -3,7 +3,7 @@
 from stitchpath.model.plan import Stage
 from stitchpath.model.route import RouteFigures
 from stitchpath.preview.words import counted, metres
-from stitchpath.units import Unit, format_length
+from stitchpath.units import Unit, format_length, number_of
 
 _METRE_MM = 1000
 
@@ -43,12 +43,12 @@ def _savings(route: RouteFigures, unit: Unit) -> list[str]:
 def _closed_in(islands: int) -> list[str]:
     if not islands:
         return []
-    lines = "1 line is" if islands == 1 else f"{islands:,} lines are"
+    lines = number_of(islands, "line is", "lines are")
     return [f"{lines} closed in by lines sewn before: look for pleats there"]
 
 
 def _kept_open(cuts: int) -> list[str]:
     if not cuts:
         return []
-    are = "1 cut is" if cuts == 1 else f"{cuts:,} cuts are"
+    are = number_of(cuts, "cut is", "cuts are")
     return [f"{are} made to keep loops open; `close_loops = true` under [route] saves as many"]

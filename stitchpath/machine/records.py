@@ -136,10 +136,11 @@ def _check_room(place: Units, reach: Units, sewn: NDArray[np.bool_], format_: Fo
     if np.abs(place).max() > format_.farthest_units:
         far = np.abs(place).max(axis=1)
         row = int(far.argmax())
+        out, most = far[row] / STEPS_PER_MM, format_.farthest_units / STEPS_PER_MM
         raise FormatError(
             f"a {format_.name} file cannot say how far out the needle goes\n"
-            f"the point at {_at(place[row])} is {far[row] / STEPS_PER_MM:.1f} mm from the centre\n"
-            f"the limit is {format_.farthest_units / STEPS_PER_MM:.1f} mm along either axis\n"
+            f"the point at {_at(place[row])} is {out:.1f} mm from the centre\n"
+            f"the limit is {most:.1f} mm along either axis\n"
             "use a smaller field or another format"
         )
     too_long = np.flatnonzero(sewn & (reach > format_.longest_step_units))

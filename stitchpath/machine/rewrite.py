@@ -7,6 +7,7 @@ from stitchpath.catalog.formats import Format
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.machine.rows import FileStitches
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.units import number_of
 
 
 def fit_to_format(stitches: Stitches, format_: Format) -> Stitches:
@@ -43,7 +44,7 @@ def losses(read: FileStitches, stitches: Stitches, format_: Format) -> tuple[str
 def _long_stitches(stitches: Stitches, format_: Format) -> list[tuple[int, str]]:
     most = format_.longest_step_mm
     count = int(np.count_nonzero(_is_long(stitches, format_)))
-    long = _counted(count, "stitch", "stitches")
+    long = number_of(count, "stitch", "stitches")
     return [(count, f"longer than {most:g} mm, so written as jumps, thread uncut: {long}")]
 
 
@@ -67,7 +68,7 @@ def _colours(read: FileStitches) -> list[tuple[int, str]]:
 def _pauses(read: FileStitches, format_: Format) -> list[tuple[int, str]]:
     stops = len(read.stops)
     if format_.pause == "colour":
-        return [(stops, f"written as changes of colour: {_counted(stops, 'stop', 'stops')}")]
+        return [(stops, f"written as changes of colour: {number_of(stops, 'stop', 'stops')}")]
     return []
 
 
@@ -76,7 +77,7 @@ def _jumps(stitches: Stitches, format_: Format) -> list[tuple[int, str]]:
     count = len(uncut)
     if not format_.keeps_jumps and format_.cut_records is None:
         return [
-            (count, f"sewn as long stitches: {_counted(count, 'uncut jump', 'uncut jumps')}")
+            (count, f"sewn as long stitches: {number_of(count, 'uncut jump', 'uncut jumps')}")
         ]
     if format_.cut_records is None:
         return []
@@ -85,7 +86,7 @@ def _jumps(stitches: Stitches, format_: Format) -> list[tuple[int, str]]:
     return [
         (
             cut,
-            f"taken for thread cuts by machines: {_counted(cut, 'uncut jump', 'uncut jumps')}",
+            f"taken for thread cuts by machines: {number_of(cut, 'uncut jump', 'uncut jumps')}",
         )
     ]
 
@@ -97,7 +98,3 @@ def _uncut_jumps_mm(stitches: Stitches) -> NDArray[np.float64]:
     uncut = (np.diff(cuts) == 0) & (np.diff(jumps) > 0)
     ways = np.abs(np.diff(stitches.xy[rows], axis=0)).max(axis=1, initial=0.0)
     return np.asarray(ways[uncut])
-
-
-def _counted(count: int, one: str, more: str) -> str:
-    return f"{count:,} {one if count == 1 else more}"

@@ -9,7 +9,7 @@ from stitchpath.model.estimate import Bobbins
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Basting, Figures, Stage
-from stitchpath.units import Unit, format_length
+from stitchpath.units import Unit, format_length, number_of
 
 MARK_HEADS: Final = (
     "mark", "from left", "right", "top", "bottom", "from the middle", "hoopings"
@@ -32,8 +32,8 @@ def counted(count: int, thing: str) -> str:
         >>> counted(1, "pause"), counted(1200, "stitch"), counted(0, "pause")
         ('1 pause', '1,200 stitches', '0 pauses')
     """
-    ending = "" if count == 1 else "es" if thing.endswith("ch") else "s"
-    return f"{count:,} {thing}{ending}"
+    ending = "es" if thing.endswith("ch") else "s"
+    return number_of(count, thing, f"{thing}{ending}")
 
 
 def duration(seconds: float) -> str:
