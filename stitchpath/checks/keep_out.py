@@ -31,7 +31,7 @@ def check(plan: Plan) -> Iterator[Finding]:
                 stage,
                 across,
                 code=CODE,
-                text=f"{number_of(len(across), 'thread lies', 'threads lie')} across a keep-out, "
-                "where 0 may",
+                text=f"{number_of(len(across), 'thread lies', 'threads lie')} across "
+                "a keep-out, where 0 may",
                 help="give the layout a margin, or set route.travel to cut",
             )

@@ -37,8 +37,8 @@ def check(plan: Plan) -> Iterator[Finding]:
                 stage,
                 shut,
                 code=CODE,
-                text=f"{number_of(len(shut), 'thread lies', 'threads lie')} across the pocket's "
-                "room, where 0 may: that sews it shut",
+                text=f"{number_of(len(shut), 'thread lies', 'threads lie')} across "
+                "the pocket's room, where 0 may: that sews it shut",
                 help="keep the seam to the pocket's sides and foot, and its triangles small",
             )
 
