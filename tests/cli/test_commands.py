@@ -127,7 +127,7 @@ def test_command_says_what_the_golden_text_says(
 ) -> None:
     line, code = _NO_FILES[name]
     ran = shell.run(line)
-    golden.check(ran.transcript, _GOLDEN / f"{name}.txt")
+    golden.check(ran.screen, _GOLDEN / f"{name}.txt")
     assert ran.code == code
 
 
@@ -137,7 +137,7 @@ def test_command_on_made_files_says_what_the_golden_text_says(
 ) -> None:
     line, code = _WITH_FILES[name]
     ran = with_files.run(line)
-    golden.check(ran.transcript, _GOLDEN / f"{name}.txt")
+    golden.check(ran.screen, _GOLDEN / f"{name}.txt")
     assert ran.code == code
 
 

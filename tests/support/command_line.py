@@ -29,7 +29,7 @@ class Ran:
     err: str
 
     @property
-    def transcript(self) -> str:
+    def screen(self) -> str:
         """What a maker sees of it."""
         parts = [f"$ {self.line}\n", self.out]
         if self.err:
