@@ -34,7 +34,7 @@ def frozen_points(points: ArrayLike) -> Points:
 
 def segment_lengths(points: Points) -> NDArray[np.float64]:
     """Return the n - 1 distances between neighbouring points, in mm."""
-    steps = np.diff(points, axis=0)
+    steps = points[1:] - points[:-1]
     return np.hypot(steps[:, 0], steps[:, 1])
 
 

@@ -43,7 +43,9 @@ def _joins_closed(root: list[int], pairs: list[tuple[int, int]]) -> bool:
     """
     closed = []
     for one, other in pairs:
-        low, high = sorted((_find(root, one), _find(root, other)))
+        low, high = _find(root, one), _find(root, other)
+        if high < low:
+            low, high = high, low
         root[high] = low  # the outside is the lowest, so it stays the root of what is open
         if low:
             closed.append(low)
