@@ -7,6 +7,7 @@ from stitchpath.cli.files import load_project
 from stitchpath.cli.findings import show_findings
 from stitchpath.cli.hours import find_evening, show_sessions, with_evenings
 from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.stitch_files import (
     CountedFile,
     CountOptions,
@@ -84,7 +85,7 @@ def _plan(path: Path, hours: float | None) -> Plan:
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    planned = plan(load_project(path))
+    planned = plan(load_project(path), each=side_by_side)
     return planned if hours is None else with_evenings(planned, hours)
 
 

@@ -12,6 +12,7 @@ from stitchpath.cli.folder import write_folder
 from stitchpath.cli.outputs import BOOKLET, make_outputs
 from stitchpath.cli.placing import placing_data
 from stitchpath.cli.refits import load_refits, refit_lines, refitted
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
@@ -26,7 +27,7 @@ SLOW_HOOPINGS = 20
 
 def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     """Make a project's folder, whole or not at all; return the exit code."""
-    bare, refits = plan(load_project(path)), load_refits(path)
+    bare, refits = plan(load_project(path), each=side_by_side), load_refits(path)
     planned = refitted(bare, refits)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)

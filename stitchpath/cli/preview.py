@@ -10,6 +10,7 @@ from stitchpath.cli.folder import write_file
 from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.stitch_files import CountOptions, count_file, counting, faults_text
 from stitchpath.cli.stitch_picture import picture_of
 from stitchpath.cli.terminal import plain, tell
@@ -49,7 +50,7 @@ def draw_project(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int
     if format_by_name(path.suffix) is not None:
         return _draw_file(path, out, wanted, replace=replace)
     write = _by_name(_WRITERS, out)
-    planned = plan(load_project(path))
+    planned = plan(load_project(path), each=side_by_side)
     if not planned.stages:
         raise StitchpathError(
             "the project sews nothing, so there is nothing to draw\n"

@@ -14,6 +14,7 @@ from stitchpath.cli.make import refuse
 from stitchpath.cli.outputs import numbered
 from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.refits import keep_refit, load_refits, refit_lines, refits_path, refitted
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, OutputError, StitchpathError
@@ -62,7 +63,7 @@ def refit_project(path: Path, options: RefitOptions, *, as_json: bool) -> int:
     if format_name is None:
         endings = ", ".join(f".{name}" for name in FORMATS)
         raise UsageError(f"--out cannot be `{out}`\nhelp: choose a name that ends in {endings}")
-    bare = plan(load_project(path))
+    bare = plan(load_project(path), each=side_by_side)
     if bare.has_errors:
         return refuse(bare, as_json=as_json)
     others = [one for one in load_refits(path) if not _is_again(one, options)]
