@@ -24,7 +24,7 @@ from stitchpath.estimate import count_bobbins
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
 from stitchpath.pipeline import plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 from stitchpath.preview.words import duration, metres
 
 _HEADS = (

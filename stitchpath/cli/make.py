@@ -18,7 +18,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
 from stitchpath.pipeline import plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 
 SLOW_HOOPINGS = 20
 """From so many hoopings on a progress bar is shown."""

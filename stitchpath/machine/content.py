@@ -6,7 +6,7 @@ hus is from memory.
 
 from typing import Final
 
-from stitchpath.machine.library_read import NAMES
+from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine.points_text import CSV_MARK, JSON_MARK
 
 _MARKS: Final = (
@@ -39,7 +39,12 @@ def format_by_name(suffix: str) -> str | None:
         >>> format_by_name(".DST"), format_by_name("u02"), format_by_name(".txt")
         ('dst', 'u01', None)
     """
-    return NAMES.get(suffix.lower().removeprefix("."))
+    name = suffix.lower().removeprefix(".")
+    if name in FORMATS:
+        return name
+    from stitchpath.machine.library_read import NAMES  # noqa: PLC0415 - slow to import
+
+    return NAMES.get(name)
 
 
 def format_by_content(data: bytes) -> str | None:
