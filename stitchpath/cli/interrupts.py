@@ -50,6 +50,20 @@ def undisturbed() -> Iterator[None]:
         raise Stopped
 
 
+@contextlib.contextmanager
+def doing_first(act: Callable[[], object]) -> Iterator[None]:
+    """Answer Ctrl-C inside as outside, but do something first."""
+    before = signal.getsignal(signal.SIGINT)
+
+    def act_and_answer(number: int, frame: FrameType | None) -> None:
+        act()
+        if callable(before):
+            before(number, frame)
+
+    with _answered_by(act_and_answer):
+        yield
+
+
 def _raise(_signal: int, _frame: FrameType | None) -> NoReturn:
     raise Stopped
 
