@@ -7,8 +7,8 @@ viewBox that scales them).
 
 import re
 import xml.etree.ElementTree as ET
-from typing import Final
 from html import escape
+from typing import Final
 
 import numpy as np
 
