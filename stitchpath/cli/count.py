@@ -3,11 +3,10 @@
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import show_findings
 from stitchpath.cli.hours import find_evening, show_sessions, with_evenings
 from stitchpath.cli.reading import stitch_reader
-from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.stitch_files import (
     CountedFile,
     CountOptions,
@@ -24,8 +23,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.estimate import count_bobbins
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
-from stitchpath.pipeline import plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 from stitchpath.preview.words import duration, metres
 
 _HEADS = (
@@ -85,7 +83,7 @@ def _plan(path: Path, hours: float | None) -> Plan:
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    planned = plan(load_project(path), each=side_by_side)
+    planned = plan_project(path)
     return planned if hours is None else with_evenings(planned, hours)
 
 

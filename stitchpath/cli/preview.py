@@ -5,12 +5,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeAlias, TypeVar
 
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.reading import stitch_reader
-from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.stitch_files import CountOptions, count_file, counting, faults_text
 from stitchpath.cli.stitch_picture import picture_of
 from stitchpath.cli.terminal import plain, tell
@@ -18,7 +17,6 @@ from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, StitchpathError
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Plan
-from stitchpath.pipeline import plan
 from stitchpath.preview import draw_booklet, draw_design, draw_hooping, draw_stage
 
 _Choice = TypeVar("_Choice")
@@ -50,7 +48,7 @@ def draw_project(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int
     if format_by_name(path.suffix) is not None:
         return _draw_file(path, out, wanted, replace=replace)
     write = _by_name(_WRITERS, out)
-    planned = plan(load_project(path), each=side_by_side)
+    planned = plan_project(path)
     if not planned.stages:
         raise StitchpathError(
             "the project sews nothing, so there is nothing to draw\n"
