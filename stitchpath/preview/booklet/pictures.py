@@ -10,7 +10,7 @@ from typing import Final
 
 import numpy as np
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import marks
@@ -22,6 +22,7 @@ from stitchpath.preview.labels import Box
 from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
+from stitchpath.preview.polylines import joined as joined_lines
 from stitchpath.preview.ring_layers import ring_edges
 from stitchpath.preview.svg import STITCH_GRID, tidy
 from stitchpath.preview.trace import trace
@@ -31,6 +32,8 @@ _FINEST: Final = 700
 _CLOSE: Final = 120
 """Lines closer than this part of it are drawn finer, so that they do not run together."""
 _TEXT_SHARE: Final = 1 / 30
+_JOIN_OF_PITCH: Final = 0.8
+_LEAST_JOIN: Final = 0.4
 _MARGIN: Final = 0.09
 """Round a field, as a share of its longer side: room for what is written there."""
 
@@ -178,15 +181,29 @@ def _basted(sewn: SewnHooping) -> Polylines:
 
 
 def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Markup]:
-    """Return a diamond at each join, and the neighbour's number inside the field beside it."""
-    parts = []
-    for meeting in meetings_of(plan, stage, hooping.number):
-        spots = hooping.to_field(np.array(meeting.places))
-        parts += [_shape(spot + 1.5 * text * marks.DIAMOND, "join") for spot in spots]
-        for spot in spots:
-            x, y = spot - np.sign(spot) * 0.9 * text
-            parts.append(_words(str(meeting.other), (x, y), 0.8 * text, "number"))
-    return parts
+    """Return diamonds at the joins, and each neighbour's number inside the field beside one."""
+    meetings = meetings_of(plan, stage, hooping.number)
+    spots = [hooping.to_field(np.array(meeting.places)) for meeting in meetings]
+    diamonds = [marks.stamped(marks.DIAMOND, met, _join_size(met, text)) for met in spots]
+    return [
+        _path(joined_lines(diamonds), "join", closed=True),
+        *(
+            _neighbour(meeting.other, met[len(met) // 2], text)
+            for meeting, met in zip(meetings, spots, strict=True)
+        ),
+    ]
+
+
+def _join_size(met: Points, text: float) -> float:
+    """Return how large diamonds are, so that most of them stand apart from the next, mm."""
+    steps = segment_lengths(met)
+    apart = float(np.median(steps)) if len(steps) else math.inf
+    return max(min(1.5 * text, _JOIN_OF_PITCH * apart), _LEAST_JOIN * text)
+
+
+def _neighbour(number: int, at: Points, text: float) -> Markup:
+    x, y = at - np.sign(at) * 0.9 * text
+    return _words(str(number), (x, y), 0.8 * text, "number")
 
 
 def _cross(name: str, at: tuple[float, float], text: float) -> Markup:

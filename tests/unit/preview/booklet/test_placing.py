@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from stitchpath.model.hooping import Join, Overhang, Throat
@@ -11,6 +12,7 @@ from stitchpath.preview.booklet.pictures import hooping_picture
 from stitchpath.preview.booklet.placing import placing
 from tests.support.html_reader import read_html
 from tests.support.plans import small_plan
+from tests.support.svg_reader import parsed
 
 PLAN = small_plan()
 QUILT, SEAM = PLAN.stages
@@ -18,8 +20,8 @@ SEWN = SEAM.hoopings[0]
 
 
 def _rows(stage: Stage, sewn: SewnHooping) -> list[list[str]]:
-    rows, cells = [], read_html(placing(PLAN, stage, sewn, {}))
-    for cell in cells:
+    rows: list[list[str]] = []
+    for cell in read_html(placing(PLAN, stage, sewn, {})):
         if cell.name == "tr":
             rows.append([])
         elif cell.name in {"th", "td"}:
@@ -64,11 +66,26 @@ def test_who_is_joined_is_told_with_what_to_expect() -> None:
     ]
     unknown = replace(stage, miss=None)
     assert _rows(unknown, QUILT.hoopings[2])[-1] == ["hooping 2", "before", "1", "-"]
-    drawn = [
-        one.attributes.get("class")
-        for one in read_html(hooping_picture(PLAN, stage, QUILT.hoopings[1]))
+
+
+def test_joins_are_drawn_with_each_neighbours_number_once() -> None:
+    joins = tuple(
+        Join(place=(180, y), hoopings=(1, other), is_on_crossing=False)
+        for y, other in ((60, 2), (120, 2), (240, 3))
+    )
+    stage = replace(QUILT, joins=joins)
+    drawn = read_html(hooping_picture(PLAN, stage, QUILT.hoopings[0]))
+    (diamonds,) = (one for one in drawn if one.attributes.get("class") == "join")
+    places = [line.mean(axis=0) / 10 for line in parsed(diamonds.attributes["d"] or "")]
+    centre = QUILT.hoopings[0].hooping.centre
+    assert np.array(places) + centre == pytest.approx(
+        np.array([join.place for join in joins]), abs=0.06
+    )
+    assert [one.text for one in drawn if one.attributes.get("class") == "number"] == [
+        "A",
+        "2",
+        "3",
     ]
-    assert drawn.count("join") == 3
 
 
 def test_without_marks_and_joins_there_is_nothing_to_say() -> None:
