@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.faces import Borders, find_faces
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.same_shape import shape_keys
+from stitchpath.geometry.same_faces import face_keys
 
 _MOST_FACES = 256  # looked at together
 _CELLS = 16
@@ -53,7 +53,7 @@ def largest_empty_circle(
     seen: set[bytes] = set()
     done, size = 0, 1
     while done < len(order) and best.radius + tolerance_mm / 2 < faces.widest[order[done]]:
-        batch = _unseen(_faces_in(region, faces.borders, order[done : done + size]), seen)
+        batch = _fresh_faces(region, faces.borders, order[done : done + size], seen)
         if batch:
             best = _in_faces(batch, best, tolerance_mm=tolerance_mm / 2)
         done, size = done + size, min(2 * size, _MOST_FACES)
@@ -68,26 +68,22 @@ class _Face:
     loose: NDArray[np.object_]
 
 
-def _faces_in(
-    region: shapely.Polygon, borders: Borders, numbers: NDArray[np.intp]
+def _fresh_faces(
+    region: shapely.Polygon, borders: Borders, numbers: NDArray[np.intp], seen: set[bytes]
 ) -> list[_Face]:
-    shapes = borders.shapes(numbers)
+    """Return the faces of a region that are the same as none seen, and note them as seen."""
+    keys = dict(zip(reversed(face_keys(borders, numbers)), numbers[::-1].tolist(), strict=True))
+    fresh = [(key, number) for key, number in reversed(keys.items()) if key not in seen]
+    if not fresh:
+        return []
+    shapes = borders.shapes(np.array([number for _, number in fresh]))
     own = shapely.contains(region, shapely.point_on_surface(shapes))
-    return [
-        _Face(shape=shape, loose=borders.loose(number))
-        for shape, number in zip(shapes[own], numbers[own].tolist(), strict=True)
-    ]
-
-
-def _unseen(faces: list[_Face], seen: set[bytes]) -> list[_Face]:
-    """Return faces none of which is the same as another or as one seen; note them as seen."""
-    shapes = (shapely.GeometryCollection([face.shape, *face.loose]) for face in faces)
-    fresh: list[_Face] = []
-    for face, key in zip(faces, shape_keys(shapes), strict=True):
-        if key not in seen:
-            seen.add(key)
-            fresh.append(face)
-    return fresh
+    faces: list[_Face] = []
+    for index in np.flatnonzero(own).tolist():
+        key, number = fresh[index]
+        seen.add(key)
+        faces.append(_Face(shape=shapes[index], loose=borders.loose(number)))
+    return faces
 
 
 def _in_faces(faces: list[_Face], best: EmptyCircle, *, tolerance_mm: float) -> EmptyCircle:
