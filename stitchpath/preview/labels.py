@@ -4,6 +4,7 @@ import re
 import textwrap
 import unicodedata
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final
 
 Box = tuple[float, float, float, float]
@@ -31,10 +32,16 @@ def wrapped(text: str, *, size: float, width: float) -> list[str]:
 
     A number keeps its unit.
     """
+    return list(_wrapped(text, size, width))
+
+
+@lru_cache(maxsize=256)
+def _wrapped(text: str, size: float, width: float) -> tuple[str, ...]:
+    """Return the lines; kept, since much of what is written is the same in every picture."""
     share = max(1.0, sum(_letters(letter) for letter in text) / max(len(text), 1))
     letters = max(4, int(width / (WIDTH * size * share)))
     together = _LENGTH.sub("\\1\u00a0\\2", text)
-    return textwrap.wrap(together, letters) or [""]
+    return tuple(textwrap.wrap(together, letters) or [""])
 
 
 @dataclass(slots=True)

@@ -192,4 +192,8 @@ def _attributes(values: Mapping[str, str | float]) -> str:
 
 def _element(name: str, attributes: str, text: str) -> str:
     """Return an element that holds text."""
-    return f"<{name}{attributes}>{escape(text, quote=False)}</{name}>" if text else f"<{name}{attributes} />"
+    return (
+        f"<{name}{attributes}>{escape(text, quote=False)}</{name}>"
+        if text
+        else f"<{name}{attributes} />"
+    )
