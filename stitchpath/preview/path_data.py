@@ -19,6 +19,7 @@ _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
 _FEW: Final = 64  # rows that are written faster one by one
 _MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
+_SHORT: Final = 10**_MOST_DIGITS
 
 
 def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
@@ -91,15 +92,25 @@ def _written(
 
 def _digits(numbers: NDArray[np.int64]) -> NDArray[np.uint8]:
     """Return numbers as rows of ASCII, filled up with 0."""
-    digits = len(str(max(-int(numbers.min()), int(numbers.max()))))
-    if digits <= _MOST_DIGITS:
-        return _table(digits)[numbers + 10**digits]
-    text = np.ascontiguousarray(numbers.astype(np.bytes_))
-    return text.view(np.uint8).reshape(len(numbers), -1)
+    far = np.flatnonzero((numbers >= _SHORT) | (numbers <= -_SHORT))
+    if not len(far):
+        low, high = int(numbers.min()), int(numbers.max())
+        return _table(max(len(str(low)), len(str(high))))[numbers + _SHORT]
+    text = _ascii(numbers[far])
+    rows = np.zeros((len(numbers), max(_MOST_DIGITS + 1, text.shape[1])), dtype=np.uint8)
+    near = numbers.clip(1 - _SHORT, _SHORT - 1)
+    rows[:, : _MOST_DIGITS + 1] = _table(_MOST_DIGITS + 1)[near + _SHORT]
+    rows[far, : text.shape[1]] = text
+    return rows
 
 
 @cache
-def _table(digits: int) -> NDArray[np.uint8]:
-    """Return the ASCII of all whole numbers of so many digits, from the lowest one."""
-    text = np.arange(-(10**digits), 10**digits).astype(np.bytes_)
-    return text.view(np.uint8).reshape(len(text), -1)[:, : digits + 1].copy()
+def _table(width: int) -> NDArray[np.uint8]:
+    """Return rows of ASCII for numbers from `-_SHORT` on, those that have the width."""
+    return np.ascontiguousarray(_ascii(np.arange(-_SHORT, _SHORT))[:, :width])
+
+
+def _ascii(numbers: NDArray[np.int64]) -> NDArray[np.uint8]:
+    """Return numbers as rows of ASCII, filled up with 0; one by one, so not for many."""
+    text = np.ascontiguousarray(numbers.astype(np.bytes_))
+    return text.view(np.uint8).reshape(len(numbers), -1)
