@@ -13,6 +13,7 @@ from stitchpath.cli.stitch_files import (
     count_file,
     counting,
     faults_text,
+    open_file,
 )
 from stitchpath.cli.summary import figures_data, show_summary, summary_data
 from stitchpath.cli.tables import show_table
@@ -41,7 +42,7 @@ def count_files(files: list[Path], options: CountOptions, *, as_json: bool) -> i
         counted: list[Counted] = [
             (path, _plan(path, hours))
             if format_by_name(path.suffix) is None
-            else (path, count_file(path, reader, by))
+            else (path, count_file(open_file(path, reader), by))
             for path in files
         ]
     timed = _find_timed(options, counted)
@@ -65,7 +66,7 @@ def _tell_faults(found: Plan | CountedFile) -> bool:
         return found.has_errors
     if text := faults_text(found, plain(found.path)):
         tell(f"\n{text}")
-    return found.file.sound.whole is False
+    return found.sound.whole is False
 
 
 def _find_timed(options: CountOptions, counted: list[Counted]) -> Timed | None:

@@ -7,6 +7,7 @@ from pathlib import Path
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.drawings import drawing_loader
 from stitchpath.cli.problems import ShownProblemsError
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain
 from stitchpath.errors import ProjectError, StitchpathError
 from stitchpath.model.plan import Plan
@@ -50,7 +51,7 @@ def plan_project(path: Path) -> Plan:
     project = load_project(path)
     from stitchpath.pipeline import plan  # noqa: PLC0415 - see above
 
-    return plan(project)
+    return plan(project, each=side_by_side)
 
 
 def format_of(path: Path) -> str | None:

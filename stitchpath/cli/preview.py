@@ -10,7 +10,13 @@ from stitchpath.cli.folder import write_file
 from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.reading import stitch_reader
-from stitchpath.cli.stitch_files import CountOptions, count_file, counting, faults_text
+from stitchpath.cli.stitch_files import (
+    CountOptions,
+    count_file,
+    counting,
+    faults_text,
+    open_file,
+)
 from stitchpath.cli.stitch_picture import picture_of
 from stitchpath.cli.terminal import plain, tell
 from stitchpath.cli.usage import UsageError
@@ -68,13 +74,14 @@ def _draw_file(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int:
         )
     write = _by_name(_FILE_WRITERS, out)
     with stitch_reader() as reader:
-        counted = count_file(path, reader, counting(CountOptions()))
-    one = Inspected.of(counted, "L", None)
-    write_file(out, write(picture_of(counted, one.drawn_field), path.name), replace=replace)
+        opened = open_file(path, reader)
+    counted = count_file(opened, counting(CountOptions()))
+    field = Inspected.of(opened, counted, bobbin="L").drawn_field
+    write_file(out, write(picture_of(opened, counted, field), path.name), replace=replace)
     if text := faults_text(counted, plain(path)):
         tell(text)
     tell(plain(f"wrote `{out}`"))
-    return EXIT_PROBLEMS if counted.file.sound.whole is False else EXIT_DONE
+    return EXIT_PROBLEMS if counted.sound.whole is False else EXIT_DONE
 
 
 def _by_name(writers: Mapping[str, _Choice], out: Path) -> _Choice:
