@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import find_nodes
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
 from stitchpath.model.line import Line
 
@@ -49,7 +50,8 @@ class LineGraph:
 
 def line_graph(lines: tuple[Line, ...]) -> LineGraph:
     """Return the graph of some lines; there is at least one."""
-    visits = find_nodes([line.points for line in lines])
+    paths = Paths.of([line.points for line in lines])
+    visits = find_nodes(paths)
     parts = np.empty(len(visits.places), dtype=np.intp)
     parts[visits.node] = visits.parts[visits.path]
     return LineGraph(
