@@ -158,6 +158,8 @@ def _merged(is_first: NDArray[np.bool_], first: Points, second: Points) -> Point
 def _kept(sampled: Sampled, limits: StitchLimits) -> Sampled:
     """Leave out needle points that a crooked line puts too near to the last one."""
     keep = far_enough(sampled.xy, sampled.starts, limits)
+    if keep.all():
+        return sampled
     sizes = np.add.reduceat(keep, sampled.starts[:-1])
     return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
 
