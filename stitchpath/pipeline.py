@@ -12,8 +12,6 @@ from stitchpath.estimate import (
 )
 from stitchpath.hoopings import (
     Placed,
-    give_back_room,
-    keep_room,
     lay_on_piece,
     mark_hoopings,
     place_hoopings,
@@ -180,8 +178,8 @@ def _plan_stage(
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed = place_hoopings(task, laid.lines, keep_room(project))
-    bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed.hoopings]
+    placed = place_hoopings(task, laid.lines, project)
+    bare = [hooping for hooping, _ in placed.hoopings]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
     hoopings = tuple(
         _sew_hooping((hooping, lines), task, project, fresh)
