@@ -42,8 +42,22 @@ def plan(project: Project) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    planned = _plan_tasks(make_tasks(project), project)
-    return replace(planned, fields_alone=_fields_alone(project))
+    return _plan_tasks(make_tasks(project), project)
+
+
+def compare_fields(planned: Plan) -> Plan:
+    """Return a plan that tells what each of several fields would need by itself.
+
+    That is planned once more for each of them; of a single field there is nothing to compare.
+    """
+    machine = planned.project.machine
+    if len(machine.owned_fields) == 1:
+        return planned
+    alone = tuple(
+        _alone(field, replace(planned.project, machine=replace(machine, fields=(field,))))
+        for field in machine.owned_fields
+    )
+    return replace(planned, fields_alone=alone)
 
 
 def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
@@ -60,24 +74,15 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
     return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine))
 
 
-def _fields_alone(project: Project) -> tuple[FieldAlone, ...]:
-    """Return what each of several fields would need by itself, from a whole plan for each."""
-    machine = project.machine
-    if len(machine.owned_fields) == 1:
-        return ()
-    return tuple(
-        _alone(field, replace(project, machine=replace(machine, fields=(field,))))
-        for field in machine.owned_fields
-    )
-
-
 def _alone(field: tuple[float, float], project: Project) -> FieldAlone:
-    planned = _plan_tasks(make_tasks(project), project)
-    can_sew = not planned.has_errors
+    planned = plan(project)
+    if planned.has_errors:
+        return FieldAlone(field=field)
     return FieldAlone(
         field=field,
-        hoopings=sum(len(stage.hoopings) for stage in planned.stages) if can_sew else 0,
-        seconds=planned.figures.seconds if can_sew else 0.0,
+        hoopings=sum(len(stage.hoopings) for stage in planned.stages),
+        seconds=planned.figures.seconds,
+        handling=sum(one.handling for one in planned.estimate.work),
     )
 
 

@@ -23,7 +23,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.estimate import count_bobbins
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
-from stitchpath.pipeline import plan
+from stitchpath.pipeline import compare_fields, plan
 from stitchpath.preview import estimate_data
 from stitchpath.preview.words import duration, metres
 
@@ -84,7 +84,7 @@ def _plan(path: Path, hours: float | None) -> Plan:
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    planned = plan(load_project(path))
+    planned = compare_fields(plan(load_project(path)))
     return planned if hours is None else with_evenings(planned, hours)
 
 

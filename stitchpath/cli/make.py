@@ -17,7 +17,7 @@ from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
-from stitchpath.pipeline import plan
+from stitchpath.pipeline import compare_fields, plan
 from stitchpath.preview import estimate_data
 
 SLOW_HOOPINGS = 20
@@ -26,7 +26,7 @@ SLOW_HOOPINGS = 20
 
 def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     """Make a project's folder, whole or not at all; return the exit code."""
-    bare, refits = plan(load_project(path)), load_refits(path)
+    bare, refits = compare_fields(plan(load_project(path))), load_refits(path)
     planned = refitted(bare, refits)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)

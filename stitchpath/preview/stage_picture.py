@@ -133,8 +133,4 @@ def _draw_field_numbers(drawing: Drawing, stage: Stage, look: Look, room: Room) 
 
 
 def _crosses(stage: Stage) -> list[Named]:
-    return [
-        (f"{one.hooping.number}{mark.name}", mark.piece)
-        for one in stage.hoopings
-        for mark in one.hooping.marks
-    ]
+    return [(mark.name, mark.place) for mark in stage.marks]
