@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import show_findings
 from stitchpath.cli.hours import find_evening, show_sessions, with_evenings
 from stitchpath.cli.reading import stitch_reader
@@ -13,6 +13,7 @@ from stitchpath.cli.stitch_files import (
     count_file,
     counting,
     faults_text,
+    open_file,
 )
 from stitchpath.cli.summary import figures_data, show_summary, summary_data
 from stitchpath.cli.tables import show_table
@@ -23,8 +24,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.estimate import count_bobbins
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
-from stitchpath.pipeline import compare_fields, plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 from stitchpath.preview.words import duration, metres
 
 _HEADS = (
@@ -42,7 +42,7 @@ def count_files(files: list[Path], options: CountOptions, *, as_json: bool) -> i
         counted: list[Counted] = [
             (path, _plan(path, hours))
             if format_by_name(path.suffix) is None
-            else (path, count_file(path, reader, by))
+            else (path, count_file(open_file(path, reader), by))
             for path in files
         ]
     timed = _find_timed(options, counted)
@@ -66,7 +66,7 @@ def _tell_faults(found: Plan | CountedFile) -> bool:
         return found.has_errors
     if text := faults_text(found, plain(found.path)):
         tell(f"\n{text}")
-    return found.file.sound.whole is False
+    return found.sound.whole is False
 
 
 def _find_timed(options: CountOptions, counted: list[Counted]) -> Timed | None:
@@ -84,7 +84,7 @@ def _plan(path: Path, hours: float | None) -> Plan:
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    planned = compare_fields(plan(load_project(path)))
+    planned = plan_project(path, compares_fields=True)
     return planned if hours is None else with_evenings(planned, hours)
 
 

@@ -4,6 +4,7 @@ import resource
 import signal
 from concurrent.futures import ThreadPoolExecutor
 from multiprocessing import Pipe
+from multiprocessing.context import SpawnProcess
 from pathlib import Path
 
 import pytest
@@ -70,6 +71,23 @@ def test_the_worker_answers_with_stitches_or_a_reason(
     assert isinstance(read, FileStitches)
     assert isinstance(why, str)
     assert why.startswith("the bytes cannot be read as a vp3 file")
+
+
+def test_the_worker_never_answers_ctrl_c(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """While it starts it would print a traceback; what is ignored here is ignored there (execve(2))."""
+    real, seen = SpawnProcess.start, []
+
+    def start(process: SpawnProcess) -> None:
+        seen.append(signal.getsignal(signal.SIGINT))
+        real(process)
+
+    monkeypatch.setattr(SpawnProcess, "start", start)
+    before = signal.getsignal(signal.SIGINT)
+    reader = StitchReader()
+    reader.read(folder / "good.jef")
+    reader.close()
+    assert seen == [signal.SIG_IGN]
+    assert signal.getsignal(signal.SIGINT) == before
 
 
 def test_a_reader_that_dies_is_replaced(folder: Path) -> None:
