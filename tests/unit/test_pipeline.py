@@ -1,6 +1,7 @@
 """From a project to a plan."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import pairwise
 from typing import TypeVar
@@ -14,7 +15,8 @@ from stitchpath.model.plan import Plan
 from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.model.stitches import Op
-from stitchpath.pipeline import Each, plan, plan_corner
+from stitchpath.model.supplies import Times
+from stitchpath.pipeline import Each, compare_fields, plan, plan_corner
 from tests.support.plan_text import plan_text
 
 Thing = TypeVar("Thing")
@@ -128,3 +130,37 @@ def test_travel_over_a_keep_out_is_cut() -> None:
         for before, after in pairwise(run.lines):
             hop = shapely.LineString([before.points[-1], after.points[0]])
             assert not shapely.intersects(hop, ribbon)
+
+
+def test_each_of_several_fields_is_compared_only_when_asked() -> None:
+    fields = ((130.0, 180.0), (200.0, 300.0))
+    mat = Project(
+        quilt=Quilt(width=300, length=400),
+        machine=Machine(fields=fields),
+        times=Times(hooping_minutes=6, placing_minutes=4),
+    )
+    planned = plan(mat)
+    assert planned.fields_alone == ()
+    for alone, field in zip(compare_fields(planned).fields_alone, fields, strict=True):
+        single = plan(replace(mat, machine=Machine(field=field)))
+        (stage,) = single.stages
+        assert alone.field == field
+        assert alone.hoopings == len(stage.hoopings)
+        assert alone.seconds == single.figures.seconds
+        assert alone.handling >= 600 * alone.hoopings
+
+
+def test_a_field_that_cannot_hold_what_is_whole_needs_no_hoopings() -> None:
+    throw = Project(
+        quilt=Quilt(width=300, length=400),
+        pocket=Pocket(width=100, length=100, seam=PocketSeam(corner_side=60, corner_across=40)),
+        machine=Machine(fields=((50.0, 50.0), (200.0, 300.0))),
+    )
+    small, large = compare_fields(plan(throw)).fields_alone
+    assert (small.hoopings, small.seconds, small.handling) == (0, 0, 0)
+    assert large.hoopings > 0
+
+
+def test_a_single_field_has_nothing_to_be_compared_with() -> None:
+    planned = plan(Project(quilt=Quilt(width=300, length=400)))
+    assert compare_fields(planned) is planned
