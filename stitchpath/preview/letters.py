@@ -15,8 +15,6 @@ from functools import cache
 from typing import Any, Final
 
 import pymupdf_fonts
-from arabic_reshaper import ArabicReshaper
-from bidi import get_display
 from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 
@@ -48,10 +46,7 @@ def line_of(words: str, *, bold: bool = False) -> Line:
     if is_standard(text):
         return Line(_STANDARD[bold], text)
     font, held = _open_font(bold=bold)
-    shaped = (
-        _reshaper().reshape(text) if any("\u0600" <= one <= "\u06ff" for one in text) else text
-    )
-    return Line(font, get_display("".join(_written(shaped, held))))
+    return Line(font, _as_seen("".join(_written(_joined(text), held))))
 
 
 def fitted(words: str, size: float, width: float, *, bold: bool = False) -> str:
@@ -103,7 +98,18 @@ def _open_font(*, bold: bool) -> tuple[str, frozenset[str]]:
     return font.fontName, frozenset(map(chr, font.face.charToGlyph))
 
 
-@cache
-def _reshaper() -> ArabicReshaper:
-    """Return what joins Arabic letters; a letter by itself stays as the font has it."""
-    return ArabicReshaper(configuration={"use_unshaped_instead_of_isolated": True})
+def _as_seen(text: str) -> str:
+    """Return text in the order in which it is seen, brackets turned round with it."""
+    from bidi.algorithm import get_display  # noqa: PLC0415 - few need it, and every start waits
+
+    return str(get_display(text))
+
+
+def _joined(text: str) -> str:
+    """Return text with its Arabic letters joined; one by itself stays as the font has it."""
+    if not any("\u0600" <= letter <= "\u06ff" for letter in text):
+        return text
+    from arabic_reshaper import ArabicReshaper  # noqa: PLC0415 - the same
+
+    joiner = ArabicReshaper(configuration={"use_unshaped_instead_of_isolated": True})
+    return str(joiner.reshape(text))

@@ -39,8 +39,13 @@ def test_other_letters_are_read_again_as_they_were_written(name: str) -> None:
 
 
 def test_hebrew_is_put_from_right_to_left() -> None:
-    """Letters in the order they are seen; a number keeps its own (Unicode annex 9, L2)."""
+    """Letters in the order they are seen; a number keeps its own, brackets are mirrored.
+
+    Source: Unicode Standard Annex 9, rules L2 and L4.
+    """
     assert line_of("שלום 26").letters == "26 םולש"
+    assert line_of("שלום (עולם)").letters == "(םלוע) םולש"
+    assert line_of("Quilt שלום").letters == "Quilt םולש"
 
 
 def test_arabic_letters_are_joined() -> None:
