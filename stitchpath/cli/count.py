@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import show_findings
 from stitchpath.cli.hours import find_evening, show_sessions, with_evenings
 from stitchpath.cli.reading import stitch_reader
@@ -24,8 +24,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.estimate import count_bobbins
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
-from stitchpath.pipeline import plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 from stitchpath.preview.words import duration, metres
 
 _HEADS = (
@@ -92,7 +91,7 @@ def _plan(path: Path, hours: float | None) -> Plan:
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    planned = plan(load_project(path))
+    planned = plan_project(path)
     return planned if hours is None else with_evenings(planned, hours)
 
 

@@ -51,6 +51,20 @@ def undisturbed() -> Iterator[None]:
 
 
 @contextlib.contextmanager
+def doing_first(act: Callable[[], object]) -> Iterator[None]:
+    """Answer Ctrl-C inside as outside, but do something first."""
+    before = signal.getsignal(signal.SIGINT)
+
+    def act_and_answer(number: int, frame: FrameType | None) -> None:
+        act()
+        if callable(before):
+            before(number, frame)
+
+    with _answered_by(act_and_answer):
+        yield
+
+
+@contextlib.contextmanager
 def unheard() -> Iterator[None]:
     """Let processes that are started inside ignore Ctrl-C from their first moment on.
 

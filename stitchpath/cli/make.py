@@ -3,10 +3,9 @@
 from pathlib import Path
 
 from stitchpath.cli.cutting_list import CUTTING_LIST
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
-from stitchpath.cli.outputs import BOOKLET, make_outputs
 from stitchpath.cli.placing import placing_data
 from stitchpath.cli.progress import progress
 from stitchpath.cli.refits import load_refits, refit_lines, refitted
@@ -15,8 +14,7 @@ from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
-from stitchpath.pipeline import plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 
 SLOW_HOOPINGS = 20
 """From so many hoopings on a progress bar is shown."""
@@ -24,10 +22,12 @@ SLOW_HOOPINGS = 20
 
 def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     """Make a project's folder, whole or not at all; return the exit code."""
-    bare, refits = plan(load_project(path)), load_refits(path)
+    bare, refits = plan_project(path), load_refits(path)
     planned = refitted(bare, refits)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)
+    from stitchpath.cli.outputs import BOOKLET, make_outputs  # noqa: PLC0415 - slow to import
+
     hoopings = sum(len(stage.hoopings) for stage in planned.stages)
     with progress("hoopings", hoopings, from_=SLOW_HOOPINGS) as advance:
         outputs = make_outputs(planned, advance)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeAlias, TypeVar
 
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.pick import find_hooping, find_stage
@@ -23,7 +23,6 @@ from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, StitchpathError
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Plan
-from stitchpath.pipeline import plan
 from stitchpath.preview import draw_booklet, draw_design, draw_hooping, draw_stage
 
 _Choice = TypeVar("_Choice")
@@ -55,7 +54,7 @@ def draw_project(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int
     if format_by_name(path.suffix) is not None:
         return _draw_file(path, out, wanted, replace=replace)
     write = _by_name(_WRITERS, out)
-    planned = plan(load_project(path))
+    planned = plan_project(path)
     if not planned.stages:
         raise StitchpathError(
             "the project sews nothing, so there is nothing to draw\n"

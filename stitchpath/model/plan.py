@@ -112,6 +112,8 @@ class JoinMiss:
         typical_mm: The same at the middle one of all joins.
         chained_mm: At the worst join, where every hoop is lined up with the one before.
         chained_at: That join.
+        by_marks_each: By marks, at each of the stage's joins in their order, mm.
+        chained_each: Lined up with the one before, at each of them, mm.
     """
 
     by_marks_mm: float
@@ -119,6 +121,8 @@ class JoinMiss:
     typical_mm: float
     chained_mm: float
     chained_at: Join
+    by_marks_each: tuple[float, ...] = ()
+    chained_each: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from stitchpath.preview import strokes
 from stitchpath.preview.colours import INK
 from stitchpath.preview.labels import wrapped
 from stitchpath.preview.look import Look
+from stitchpath.preview.marks import box
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.ramp import order_colours
 from stitchpath.preview.svg import Drawing, Layer, add_layer, add_texts, group, tidy
@@ -156,6 +157,12 @@ def sample_cut(layer: Layer, x: float, y: float, look: Look) -> None:
 def sample_pause(layer: Layer, x: float, y: float, look: Look) -> None:
     """Draw a pause in the middle of a sample, not above it."""
     strokes.draw_pauses(layer, np.array([[x, y + 0.85 * look.mark]]), look)
+
+
+def sample_ring(layer: Layer, x: float, y: float, look: Look) -> None:
+    """Draw a piece of the ring."""
+    w, h = 1.5 * look.text, 0.35 * look.text
+    strokes.draw_ring(layer, box(x - w, y - h, x + w, y + h), look)
 
 
 def sample_field(layer: Layer, x: float, y: float, look: Look) -> None:

@@ -11,6 +11,7 @@ from stitchpath.preview.polylines import Polylines
 ARROW: Final = np.array([[-0.45, -0.38], [0.55, 0.0], [-0.45, 0.38], [-0.22, 0.0]])
 """A head that points along x."""
 SQUARE: Final = np.array([[-0.5, -0.5], [0.5, -0.5], [0.5, 0.5], [-0.5, 0.5]])
+DIAMOND: Final = np.array([[0.0, -0.5], [0.5, 0.0], [0.0, 0.5], [-0.5, 0.0]])
 SLASH: Final = np.array([[-0.55, 0.55], [0.55, -0.55]])
 UPRIGHT: Final = np.array([[0.0, -0.5], [0.0, 0.5]])
 LEVEL: Final = np.array([[-0.5, 0.0], [0.5, 0.0]])

@@ -5,7 +5,7 @@ from numpy.typing import ArrayLike
 
 from stitchpath.geometry.points import Points
 from stitchpath.preview import marks
-from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, PAGE, SOFT_INK
+from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, PAGE, RING, SOFT_INK
 from stitchpath.preview.look import Look
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.svg import STITCH_GRID, Layer, Pen, add_dots, add_lines
@@ -35,6 +35,19 @@ def draw_design(layer: Layer, lines: Polylines, look: Look) -> None:
 def draw_fields(layer: Layer, corners: Polylines, look: Look, *, weight: float) -> None:
     """Draw fields as rectangles; `weight` is a share of a sign's size."""
     add_lines(layer, corners, Pen(stroke=HOOP, width=look.sign * weight), closed=True)
+
+
+def draw_ring(layer: Layer, edges: Polylines, look: Look) -> None:
+    """Draw a hoop's ring between its outer and inner edge."""
+    pen = Pen(stroke=HOOP, width=look.sign * 0.05, fill=RING)
+    add_lines(layer, edges, pen, closed=True)
+
+
+def draw_joins(layer: Layer, places: ArrayLike, look: Look) -> None:
+    """Draw diamonds round places where two hoopings meet on a line."""
+    diamonds = marks.stamped(marks.DIAMOND, places, look.mark * 1.7)
+    for width, colour in ((0.26, CLOTH), (0.1, HOOP)):
+        add_lines(layer, diamonds, Pen(stroke=colour, width=look.mark * width), closed=True)
 
 
 def draw_tops(layer: Layer, places: ArrayLike, look: Look, *, right: ArrayLike) -> None:

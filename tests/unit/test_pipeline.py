@@ -1,15 +1,23 @@
 """From a project to a plan."""
 
+from collections.abc import Callable, Sequence
+from functools import partial
 from itertools import pairwise
+from typing import TypeVar
 
 import pytest
 import shapely
 
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
 from stitchpath.model.shape import Shape
-from stitchpath.pipeline import plan, plan_corner
+from stitchpath.pipeline import Each, plan, plan_corner
+from tests.support.plan_text import plan_text
+
+Thing = TypeVar("Thing")
+Made = TypeVar("Made")
 
 THROW = Project(
     quilt=Quilt(width=500, length=700, quilting=(Quilting(spacing=100),)),
@@ -32,6 +40,18 @@ def test_figures_of_stages_are_the_sums_of_their_hoopings() -> None:
     assert whole.figures.stitches == sum(stage.figures.stitches for stage in whole.stages)
     counted = sum(len(h.stitches.needle_points) for s in whole.stages for h in s.hoopings)
     assert whole.figures.stitches == counted
+
+
+def _last_first(make: Callable[[Thing], Made], things: Sequence[Thing]) -> list[Made]:
+    return [make(thing) for thing in reversed(things)][::-1]
+
+
+@pytest.mark.parametrize("each", [_last_first, partial(side_by_side, worth_seconds=0.0)])
+def test_hoopings_may_be_sewn_in_any_order_and_by_several_processes(each: Each) -> None:
+    wide = Project(quilt=Quilt(width=900, length=900, quilting=(Quilting(spacing=60),)))
+    alone, planned = plan(wide), plan(wide, each=each)
+    assert len(alone.stages[0].hoopings) > 8
+    assert plan_text(planned) == plan_text(alone)
 
 
 def test_a_stage_with_nothing_to_sew_is_left_out() -> None:
