@@ -90,5 +90,5 @@ LAYOUT: Final = Layout(
         "spacing": "75 mm",
         "gap": "6 mm, the least between rays near the centre",
     },
-    density=evenly(1.2),
+    density=evenly(2.0),
 )

@@ -86,10 +86,11 @@ def work_of(spec: Quilting, width: float, length: float) -> Work:
     if "amplitude" in layout.keys:  # rows begin that far outside, so that waves fill the edge
         width, length = (side + 2 * (spec.amplitude or 0.0) for side in (width, length))
     area, finest = width * length, _finest_mm(spec)
-    line = layout.density(spec) * area / spec.spacing
+    rows = max(length / spec.spacing, 1.0)
+    line = layout.density(spec) * width * rows
     if spec.count is not None and layout.repeat is None:  # of the whole, not of each repeat
         line = spec.count * math.hypot(width, length)
-    waves = area / (spec.spacing * finest) if "period" in layout.keys else 0.0
+    waves = width * rows / finest if "period" in layout.keys else 0.0
     drawn = 0.0 if layout.is_straight else line * _DRAWN / math.sqrt(finest)
     # two sets of lines, each of half the length, cross once in each of their squares
     crossed = line**2 / (4 * area) if area else 0.0
