@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.cli.files import format_of, load_project
+from stitchpath.cli.files import format_of, plan_project
 from stitchpath.cli.findings import show_cautions
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.found_marks import found_marks
@@ -14,7 +14,6 @@ from stitchpath.cli.make import refuse
 from stitchpath.cli.outputs import numbered
 from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.refits import keep_refit, load_refits, refit_lines, refits_path, refitted
-from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, OutputError, StitchpathError
@@ -33,7 +32,6 @@ from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.model.refit import Refit
 from stitchpath.model.stitches import Stitches
-from stitchpath.pipeline import plan
 
 _SIDES: Final = ("left", "top", "right", "bottom")
 _LARGE_ANGLE_DEG: Final = 10.0
@@ -63,7 +61,7 @@ def refit_project(path: Path, options: RefitOptions, *, as_json: bool) -> int:
     if format_name is None:
         endings = ", ".join(f".{name}" for name in FORMATS)
         raise UsageError(f"--out cannot be `{out}`\nhelp: choose a name that ends in {endings}")
-    bare = plan(load_project(path), each=side_by_side)
+    bare = plan_project(path)
     if bare.has_errors:
         return refuse(bare, as_json=as_json)
     others = [one for one in load_refits(path) if not _is_again(one, options)]
