@@ -18,6 +18,7 @@ from stitchpath.preview.polylines import Polylines
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
 _FEW: Final = 64  # rows that are written faster one by one
+_AT_ONCE: Final = 16_384  # rows whose columns the processor keeps at hand
 _MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
 _SHORT: Final = 10**_MOST_DIGITS
 
@@ -84,6 +85,14 @@ def _written(
         rows = zip(before.tolist(), steps.tolist(), after.tolist(), strict=True)
         texts = (chr(mark) + f"{x} {y}" + "".join(map(chr, end)) for mark, (x, y), end in rows)
         return "".join(texts).replace("\0", "")
+    parts = [slice(at, at + _AT_ONCE) for at in range(0, len(steps), _AT_ONCE)]
+    return "".join(_rows(steps[part], before[part], after[part]) for part in parts)
+
+
+def _rows(
+    steps: NDArray[np.int64], before: NDArray[np.integer], after: NDArray[np.integer]
+) -> str:
+    """Return rows of a path, written column by column."""
     x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
     columns = (before[:, None], x, np.full((len(steps), 1), _SPACE), y, after)
     cells = np.hstack(columns, dtype=np.uint8, casting="unsafe")
