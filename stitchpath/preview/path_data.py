@@ -17,8 +17,11 @@ from stitchpath.preview.polylines import Polylines
 
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
+_CLOSE: Final = ord("z")
 _FEW: Final = 64  # rows that are written faster one by one
-_AT_ONCE: Final = 16_384  # rows whose columns the processor keeps at hand
+_AT_ONCE: Final = 16_384
+"""Points that are written together: what that takes stays in the processor's own memory, and
+is small beside a long path."""
 _MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
 _SHORT: Final = 10**_MOST_DIGITS
 
@@ -31,24 +34,25 @@ def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
         per_mm: Steps of the grid in a millimetre; scale the path by 1 / `per_mm`.
         closed: Close each of them.
 
-    Cost: O(n), above five million points a second.
+    Cost: O(n), above five million points a second; little more memory than the text.
 
     Example:
         >>> square = Polylines(points=[[0, 0], [1, 0], [1, 1], [-2, 1.5]], starts=[0, 3])
         >>> lines_data(square, per_mm=10)
         'm0 0 10 0 0 10m-30 5'
     """
-    if not len(lines):
-        return ""
-    cells = _on_grid(lines.points, per_mm)
-    steps = _steps(cells)
-    begins = np.zeros(len(cells), dtype=np.bool_)
-    begins[lines.starts] = True
-    if closed:  # closing goes back to where a polyline began; the next move starts from there
-        steps[lines.starts[1:]] = np.diff(cells[lines.starts], axis=0)
-    ends = np.append(begins[1:], np.True_) if closed else np.zeros_like(begins)
-    after = np.where(ends, ord("z"), 0)[:, None]
-    return _written(steps, np.where(begins, _MOVE, _SPACE), after)
+    ends = np.append(lines.starts[1:], len(lines.points)) - 1
+    parts = []
+    for first in range(0, len(lines.points), _AT_ONCE):
+        steps = _steps(lines.points, first, per_mm)
+        before = np.full(len(steps), _SPACE, dtype=np.uint8)
+        before[_near(lines.starts, first)] = _MOVE
+        after = np.zeros((len(steps), 1), dtype=np.uint8)
+        if closed:
+            after[_near(ends, first)] = _CLOSE
+            _begin_at_home(steps, lines, first, per_mm)
+        parts.append(_written(steps, before, after))
+    return "".join(parts)
 
 
 def dots_data(places: Points, *, per_mm: int) -> str:
@@ -61,41 +65,52 @@ def dots_data(places: Points, *, per_mm: int) -> str:
         >>> dots_data(np.array([[1.0, 2.0], [0.5, 2.0]]), per_mm=10)
         'm10 20h0m-5 0h0'
     """
-    steps = _steps(_on_grid(places, per_mm))
-    after = np.tile(np.frombuffer(b"h0", dtype=np.uint8), (len(steps), 1))
-    return _written(steps, np.full(len(steps), _MOVE), after)
+    parts = []
+    for first in range(0, len(places), _AT_ONCE):
+        steps = _steps(places, first, per_mm)
+        after = np.tile(np.frombuffer(b"h0", dtype=np.uint8), (len(steps), 1))
+        parts.append(_written(steps, np.full(len(steps), _MOVE, dtype=np.uint8), after))
+    return "".join(parts)
+
+
+def _steps(points: Points, first: int, per_mm: int) -> NDArray[np.int64]:
+    """Return the step to each of some points, from the one before them or from 0, 0."""
+    before = max(first - 1, 0)
+    cells = _on_grid(points[before : first + _AT_ONCE], per_mm)
+    return np.diff(cells, axis=0) if first else np.diff(cells, axis=0, prepend=0)
+
+
+def _begin_at_home(
+    steps: NDArray[np.int64], lines: Polylines, first: int, per_mm: int
+) -> None:
+    """Put in the steps to closed polylines: closing goes back to where the last one began."""
+    begins, homes = lines.starts[1:], lines.starts[:-1]
+    low, high = np.searchsorted(begins, [first, first + _AT_ONCE])
+    places = _on_grid(lines.points[begins[low:high]], per_mm)
+    steps[begins[low:high] - first] = places - _on_grid(lines.points[homes[low:high]], per_mm)
+
+
+def _near(rows: NDArray[np.intp], first: int) -> NDArray[np.intp]:
+    """Return those of some ascending rows that are looked at now, counted from the first."""
+    low, high = np.searchsorted(rows, [first, first + _AT_ONCE])
+    return rows[low:high] - first
 
 
 def _on_grid(points: Points, per_mm: int) -> NDArray[np.int64]:
     return np.rint(points * per_mm).astype(np.int64)
 
 
-def _steps(cells: NDArray[np.int64]) -> NDArray[np.int64]:
-    """Return the step to each place, the first from 0, 0."""
-    steps = cells.copy()
-    steps[1:] -= cells[:-1]
-    return steps
-
-
 def _written(
-    steps: NDArray[np.int64], before: NDArray[np.integer], after: NDArray[np.integer]
+    steps: NDArray[np.int64], before: NDArray[np.uint8], after: NDArray[np.uint8]
 ) -> str:
     """Write rows of `before x y after` and leave out the bytes that are 0."""
     if len(steps) < _FEW:
         rows = zip(before.tolist(), steps.tolist(), after.tolist(), strict=True)
         texts = (chr(mark) + f"{x} {y}" + "".join(map(chr, end)) for mark, (x, y), end in rows)
         return "".join(texts).replace("\0", "")
-    parts = [slice(at, at + _AT_ONCE) for at in range(0, len(steps), _AT_ONCE)]
-    return "".join(_rows(steps[part], before[part], after[part]) for part in parts)
-
-
-def _rows(
-    steps: NDArray[np.int64], before: NDArray[np.integer], after: NDArray[np.integer]
-) -> str:
-    """Return rows of a path, written column by column."""
     x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
-    columns = (before[:, None], x, np.full((len(steps), 1), _SPACE), y, after)
-    cells = np.hstack(columns, dtype=np.uint8, casting="unsafe")
+    blank = np.full((len(steps), 1), _SPACE, dtype=np.uint8)
+    cells = np.hstack((before[:, None], x, blank, y, after))
     return cells.tobytes().translate(None, b"\0").decode("ascii")
 
 
