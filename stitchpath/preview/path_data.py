@@ -80,9 +80,7 @@ def _steps(points: Points, first: int, per_mm: int) -> NDArray[np.int64]:
     return np.diff(cells, axis=0) if first else np.diff(cells, axis=0, prepend=0)
 
 
-def _begin_at_home(
-    steps: NDArray[np.int64], lines: Polylines, first: int, per_mm: int
-) -> None:
+def _begin_at_home(steps: NDArray[np.int64], lines: Polylines, first: int, per_mm: int) -> None:
     """Put in the steps to closed polylines: closing goes back to where the last one began."""
     begins, homes = lines.starts[1:], lines.starts[:-1]
     low, high = np.searchsorted(begins, [first, first + _AT_ONCE])
