@@ -7,7 +7,6 @@ two nodes next to each other on a path.
 from dataclasses import dataclass
 
 import numpy as np
-import rustworkx
 import shapely
 from numpy.typing import NDArray
 
@@ -111,14 +110,29 @@ def cells_of(place: Points) -> NDArray[np.int64]:
 def connected_parts(
     count: int, starts: NDArray[np.intp], ends: NDArray[np.intp]
 ) -> NDArray[np.intp]:
-    """Return for each of `count` nodes the number of its connected part, shape (count,)."""
-    graph: rustworkx.PyGraph[None, None] = rustworkx.PyGraph()
-    graph.add_nodes_from([None] * count)
-    graph.add_edges_from_no_data(list(zip(starts.tolist(), ends.tolist(), strict=True)))
-    part = np.empty(count, dtype=np.intp)
-    for number, members in enumerate(rustworkx.connected_components(graph)):
-        part[list(members)] = number
-    return part
+    """Return for each of `count` nodes the number of its connected part, shape (count,).
+
+    Parts are numbered in the order of their first nodes.
+
+    Method: a part bears the lowest of its nodes' numbers; parts that an edge joins take the
+    lower of theirs, so that each time at least half of those that can be joined are.
+
+    Cost: O((nodes + edges) log nodes), in whole arrays.
+
+    Example:
+        >>> connected_parts(5, np.array([3, 4]), np.array([1, 3])).tolist()
+        [0, 1, 2, 1, 1]
+    """
+    part = np.arange(count)
+    while True:
+        one, other = part[starts], part[ends]
+        apart = one != other
+        if not apart.any():
+            return np.asarray(np.unique(part, return_inverse=True)[1])
+        one, other = one[apart], other[apart]
+        np.minimum.at(part, np.maximum(one, other), np.minimum(one, other))
+        while (part != part[part]).any():
+            part = part[part]
 
 
 def _meetings(paths: Paths) -> _Meetings:
