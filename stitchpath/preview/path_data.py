@@ -12,16 +12,13 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, parts_of
 from stitchpath.preview.polylines import Polylines
 
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
 _CLOSE: Final = ord("z")
 _FEW: Final = 64  # rows that are written faster one by one
-_AT_ONCE: Final = 16_384
-"""Points that are written together: what that takes stays in the processor's own memory, and
-is small beside a long path."""
 _MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
 _SHORT: Final = 10**_MOST_DIGITS
 
@@ -43,14 +40,14 @@ def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
     """
     ends = np.append(lines.starts[1:], len(lines.points)) - 1
     parts = []
-    for first in range(0, len(lines.points), _AT_ONCE):
-        steps = _steps(lines.points, first, per_mm)
+    for part in parts_of(len(lines.points)):
+        steps = _steps(lines.points, part, per_mm)
         before = np.full(len(steps), _SPACE, dtype=np.uint8)
-        before[_near(lines.starts, first)] = _MOVE
+        before[_rows_of(lines.starts, part)] = _MOVE
         after = np.zeros((len(steps), 1), dtype=np.uint8)
         if closed:
-            after[_near(ends, first)] = _CLOSE
-            _begin_at_home(steps, lines, first, per_mm)
+            after[_rows_of(ends, part)] = _CLOSE
+            _begin_at_home(steps, lines, part, per_mm)
         parts.append(_written(steps, before, after))
     return "".join(parts)
 
@@ -66,32 +63,37 @@ def dots_data(places: Points, *, per_mm: int) -> str:
         'm10 20h0m-5 0h0'
     """
     parts = []
-    for first in range(0, len(places), _AT_ONCE):
-        steps = _steps(places, first, per_mm)
+    for part in parts_of(len(places)):
+        steps = _steps(places, part, per_mm)
         after = np.tile(np.frombuffer(b"h0", dtype=np.uint8), (len(steps), 1))
         parts.append(_written(steps, np.full(len(steps), _MOVE, dtype=np.uint8), after))
     return "".join(parts)
 
 
-def _steps(points: Points, first: int, per_mm: int) -> NDArray[np.int64]:
+def _steps(points: Points, part: slice, per_mm: int) -> NDArray[np.int64]:
     """Return the step to each of some points, from the one before them or from 0, 0."""
-    before = max(first - 1, 0)
-    cells = _on_grid(points[before : first + _AT_ONCE], per_mm)
-    return np.diff(cells, axis=0) if first else np.diff(cells, axis=0, prepend=0)
+    cells = _on_grid(points[max(part.start - 1, 0) : part.stop], per_mm)
+    steps: NDArray[np.int64] = np.diff(cells, axis=0)
+    return steps if part.start else np.concatenate([cells[:1], steps])
 
 
-def _begin_at_home(steps: NDArray[np.int64], lines: Polylines, first: int, per_mm: int) -> None:
+def _begin_at_home(
+    steps: NDArray[np.int64], lines: Polylines, part: slice, per_mm: int
+) -> None:
     """Put in the steps to closed polylines: closing goes back to where the last one began."""
     begins, homes = lines.starts[1:], lines.starts[:-1]
-    low, high = np.searchsorted(begins, [first, first + _AT_ONCE])
-    places = _on_grid(lines.points[begins[low:high]], per_mm)
-    steps[begins[low:high] - first] = places - _on_grid(lines.points[homes[low:high]], per_mm)
+    some = _those_in(begins, part)
+    places = _on_grid(lines.points[begins[some]], per_mm)
+    steps[begins[some] - part.start] = places - _on_grid(lines.points[homes[some]], per_mm)
 
 
-def _near(rows: NDArray[np.intp], first: int) -> NDArray[np.intp]:
-    """Return those of some ascending rows that are looked at now, counted from the first."""
-    low, high = np.searchsorted(rows, [first, first + _AT_ONCE])
-    return rows[low:high] - first
+def _rows_of(rows: NDArray[np.intp], part: slice) -> NDArray[np.intp]:
+    """Return which rows of a part are among some ascending rows of all."""
+    return rows[_those_in(rows, part)] - part.start
+
+
+def _those_in(rows: NDArray[np.intp], part: slice) -> slice:
+    return slice(*np.searchsorted(rows, [part.start, part.stop]).tolist())
 
 
 def _on_grid(points: Points, per_mm: int) -> NDArray[np.int64]:

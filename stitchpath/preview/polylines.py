@@ -25,10 +25,8 @@ class Polylines:
     starts: NDArray[np.intp]
 
     def __post_init__(self) -> None:
-        """Keep read-only copies; points that are nobody else's and read-only are kept as is."""
-        flags = getattr(self.points, "flags", None)
-        if flags is None or flags.writeable or not flags.owndata:
-            object.__setattr__(self, "points", frozen_points(self.points))
+        """Keep read-only copies."""
+        object.__setattr__(self, "points", frozen_points(self.points))
         starts = np.array(self.starts, dtype=np.intp)
         starts.setflags(write=False)
         object.__setattr__(self, "starts", starts)
