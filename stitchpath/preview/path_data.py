@@ -89,8 +89,8 @@ def _begin_at_home(
 
 def _rows_of(rows: NDArray[np.intp], part: slice) -> NDArray[np.intp]:
     """Return which rows of a part are among some ascending rows of all."""
-    some: NDArray[np.intp] = rows[_those_in(rows, part)]
-    return some - part.start
+    first: int = part.start
+    return rows[_those_in(rows, part)] - first
 
 
 def _those_in(rows: NDArray[np.intp], part: slice) -> slice:
