@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from stitchpath.geometry.paths import distances_along
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import MEETING_MM
 
@@ -58,20 +58,19 @@ class _Meetings:
     place: Points
 
 
-def find_nodes(paths: list[Points]) -> Visits:
-    """Return the nodes of some paths; there is at least one, and each has two vertices.
+def find_nodes(paths: Paths) -> Visits:
+    """Return the nodes of some paths; each has at least two vertices.
 
     Places nearer than `MEETING_MM` are one node. Where paths run along one another, the ends of
     the common part are nodes.
 
     Cost: O((segments + crossings) log), in whole arrays.
     """
-    distances = [distances_along(path) for path in paths]
-    meetings = _meetings(paths, distances)
+    meetings, lengths = _meetings(paths), paths.lengths
     path = np.concatenate([np.repeat(np.arange(len(paths)), 2), meetings.path])
-    ends = [(0.0, distance[-1]) for distance in distances]
-    along = np.concatenate([np.array(ends).ravel(), meetings.along])
-    place = np.concatenate([*(points[[0, -1]] for points in paths), meetings.place])
+    ends = np.column_stack([np.zeros(len(paths)), lengths])
+    along = np.concatenate([ends.ravel(), meetings.along])
+    place = np.concatenate([paths.ends.reshape(-1, 2), meetings.place])
     node, places = find_places(place)
     order = np.lexsort((along, path))
     path, along, node = path[order], along[order], node[order]
@@ -79,7 +78,7 @@ def find_nodes(paths: list[Points]) -> Visits:
     keep = np.concatenate([[True], ~seen])
     path, along, node = path[keep], along[keep], node[keep]
     last = np.append(np.flatnonzero(np.diff(path)), len(path) - 1)
-    along[last] = [distance[-1] for distance in distances]
+    along[last] = lengths
     return Visits(path=path, along=along, node=node, places=places)
 
 
@@ -136,12 +135,11 @@ def connected_parts(
             part = part[part]
 
 
-def _meetings(paths: list[Points], distances: list[NDArray[np.float64]]) -> _Meetings:
+def _meetings(paths: Paths) -> _Meetings:
     """Return every meeting of two segments, once for each path in it."""
-    line = np.repeat(np.arange(len(paths)), [len(path) - 1 for path in paths])
-    start = np.concatenate([path[:-1] for path in paths])
-    step = np.concatenate([np.diff(path, axis=0) for path in paths])
-    base = np.concatenate([distance[:-1] for distance in distances])
+    line, heads = paths.owners, paths.heads
+    start, base = paths.xy[heads], paths.along[heads]
+    step = paths.xy[heads + 1] - start
     moves = np.hypot(*step.T) > 0
     line, start, step, base = line[moves], start[moves], step[moves], base[moves]
     first, second = _near(start, step)
@@ -160,8 +158,9 @@ def _near(start: Points, step: Points) -> tuple[NDArray[np.intp], NDArray[np.int
     """Return pairs of segments whose boxes touch or nearly do."""
     low = np.minimum(start, start + step) - MEETING_MM / 2
     high = np.maximum(start, start + step) + MEETING_MM / 2
-    boxes = np.asarray(shapely.box(*low.T, *high.T))
-    pairs = shapely.STRtree(boxes).query(boxes)
+    # a tree looks at boxes alone, and a box's diagonal is made in less time than the box
+    diagonals = np.asarray(shapely.linestrings(np.stack([low, high], axis=1)))
+    pairs = shapely.STRtree(diagonals).query(diagonals)
     first, second = pairs[:, pairs[0] < pairs[1]]
     return first, second
 
