@@ -80,24 +80,30 @@ def trace(
     """
     xy = place(stitches.xy)
     rows = np.flatnonzero(stitches.op == Op.STITCH)
-    cut, moved = (np.cumsum(stitches.op == op) for op in (Op.CUT, Op.JUMP))
-    new_run = np.diff(cut[rows], prepend=-1) > 0
-    new_strand = new_run | (np.diff(moved[rows], prepend=-1) > 0)
-    starts = np.flatnonzero(new_strand)
-    begins = new_run[starts] | _begins_run(stitches.xy[rows[starts]], runs)
+    after_cut, after_move = (_first_after(stitches.op == op, rows) for op in (Op.CUT, Op.JUMP))
+    starts = np.union1d(after_cut, after_move)
+    new_run = np.isin(starts, after_cut)
+    begins = new_run | _begins_run(stitches.xy[rows[starts]], runs)
     count = int(begins.sum())
     begun = starts[1:]  # the strands that another one came before
     moves = [xy[rows[start - 1] : rows[start] + 1] for start in begun]
-    after_cut = new_run[begun]
+    points = xy.take(rows, axis=0)
+    points.setflags(write=False)  # so that nobody copies it
     return Trace(
-        strands=Polylines(points=xy[rows], starts=starts),
+        strands=Polylines(points=points, starts=starts),
         run_of=np.cumsum(begins) - 1,
         numbers=np.arange(1, count + 1),
-        travels=Polylines.of(_chosen(moves, after_cut)),
-        hops=Polylines.of(_chosen(moves, ~after_cut)),
+        travels=Polylines.of(_chosen(moves, new_run[1:])),
+        hops=Polylines.of(_chosen(moves, ~new_run[1:])),
         cuts=xy[stitches.op == Op.CUT],
         pauses=xy[stitches.op == Op.PAUSE],
     )
+
+
+def _first_after(what: NDArray[np.bool_], rows: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return which of some rows come first, or first after something; ascending."""
+    after = np.unique(np.append(0, np.searchsorted(rows, np.flatnonzero(what))))
+    return after[after < len(rows)]
 
 
 def _begins_run(places: Points, runs: Sequence[Run]) -> NDArray[np.bool_]:
