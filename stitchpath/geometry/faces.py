@@ -116,7 +116,7 @@ def faces_between(paths: Paths, visits: Visits) -> Faces:
     is_rim = _are_rims(walks)
     face = np.where(is_rim, 0, np.cumsum(~is_rim))
     rims = np.flatnonzero(is_rim)
-    face[rims] = face[_holders(Borders.of(stretches, circuits), walks, rims)]
+    face[rims] = face[_holders(stretches, circuits, walks, rims)]
     sides = face[circuits]
     return Faces(
         borders=Borders.of(stretches, sides),
@@ -234,21 +234,26 @@ def _are_rims(walks: _Walks) -> NDArray[np.bool_]:
     return is_rim
 
 
-def _holders(borders: Borders, walks: _Walks, rims: _Indices) -> _Indices:
+def _holders(
+    stretches: Stretches, circuits: _Indices, walks: _Walks, rims: _Indices
+) -> _Indices:
     """Return for each rim the smallest circuit of another part round it, or itself for none."""
     holder = rims.copy()
     if len(rims) in {1, len(walks.part)}:
         return holder
-    boxes = np.asarray(shapely.box(*walks.low.T, *walks.high.T))
-    boxes[rims] = None
+    # a tree looks at boxes alone, and a box's diagonal is made in less time than the box
+    diagonals = np.asarray(shapely.linestrings(np.stack([walks.low, walks.high], axis=1)))
+    diagonals[rims] = None
     places = np.asarray(shapely.points(walks.place[rims]))
-    rim, shell = shapely.STRtree(boxes).query(places, predicate="within")
-    apart = walks.part[rims[rim]] != walks.part[shell]
-    rim, shell = rim[apart], shell[apart]
+    rim, shell = shapely.STRtree(diagonals).query(places)
+    place = walks.place[rims[rim]]
+    inside = ((walks.low[shell] < place) & (place < walks.high[shell])).all(axis=1)
+    inside &= walks.part[rims[rim]] != walks.part[shell]
+    rim, shell = rim[inside], shell[inside]
     order = np.argsort(-walks.area[shell], kind="stable")  # the smallest is said last
     if not len(rim):
         return holder
-    shells = np.unique(shell)
+    borders, shells = Borders.of(stretches, circuits), np.unique(shell)
     shapes = dict(zip(shells.tolist(), borders.shapes(shells), strict=True))
     for one, round_it in zip(rim[order].tolist(), shell[order].tolist(), strict=True):
         if shapes[round_it].contains(places[one]):
