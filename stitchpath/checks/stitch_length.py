@@ -1,8 +1,8 @@
 """Are the stitches as long as they should be?
 
 Measure: the distances between neighbouring needle points in files, so after rounding to their
-grid; ties are left out. Stitches to the inch are 25.4 over the stitch in mm. Quilting is
-usually sewn at 2.5 to 3.0 mm, 8 to 12 to the inch (see docs/sources.md).
+grid; ties and basting are left out. Stitches to the inch are 25.4 over the stitch in mm.
+Quilting is usually sewn at 2.5 to 3.0 mm, 8 to 12 to the inch (see docs/sources.md).
 
 Limits: the project's shortest and longest stitch; what each format holds along an axis; and
 `checks.snag`, 7 mm, the usual longest setting, from which on stitches catch on things.
@@ -20,6 +20,7 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, Project
+from stitchpath.model.stitches import Op
 from stitchpath.units import MM_PER
 
 CODE = "stitch-length"
@@ -132,7 +133,7 @@ def _place(measured: _Measured, row: int) -> tuple[float, float]:
 
 
 def _measure(stage: Stage) -> _Measured:
-    """Return every stitch that is no tie."""
+    """Return every stitch that is neither a tie nor basting."""
     parts = [(np.empty((0, 2)), np.empty((0, 2))), *map(_segments, stage.hoopings)]
     steps = np.concatenate([part[0] for part in parts])
     places = np.concatenate([part[1] for part in parts])
@@ -142,6 +143,7 @@ def _measure(stage: Stage) -> _Measured:
 def _segments(sewn: SewnHooping) -> tuple[Points, Points]:
     stitches = sewn.stitches
     rows = stitches.stitch_rows
-    rows = rows[~stitches.tie[rows[:, 1]]]
+    basted = np.cumsum(stitches.op == Op.STITCH) <= sewn.basting.stitches
+    rows = rows[~(stitches.tie[rows[:, 1]] | basted[rows[:, 0]])]
     rounded = on_grid(sewn.hooping.to_field(stitches.xy))
     return rounded[rows[:, 1]] - rounded[rows[:, 0]], stitches.xy[rows[:, 1]]

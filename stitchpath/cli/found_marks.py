@@ -14,7 +14,7 @@ from stitchpath.units import parse_length
 _FEWEST: Final = 2
 _AXES: Final = 2
 _FORM: Final = "a mark is a name and a place in the field, such as `A=-95.2,140`"
-_MM: Final = "a number without a unit is in mm"
+_MM: Final = "a number without a unit is in mm, as machines show it"
 
 
 def found_marks(options: Iterable[str], hooping: Hooping) -> dict[str, tuple[float, float]]:

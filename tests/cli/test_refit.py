@@ -87,7 +87,7 @@ def test_make_and_the_next_refit_say_what_was_refitted(shell: Shell) -> None:
     told = "hooping 1 of the stage seam was refitted into `again.dst`"
     assert told in shell.run("stitchpath make rug.toml --out rug").err
     text = (shell.folder / "rug" / "sewing-order.txt").read_text()
-    assert "hooping 1: refitted into again.dst" in text
+    assert "refitted     into again.dst, which is sewn instead" in text
     data = json.loads((shell.folder / "rug" / "plan.json").read_text())
     first, second = data["stages"][0]["hoopings"]
     assert first["refit"]["file"] == "again.dst"

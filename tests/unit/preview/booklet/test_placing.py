@@ -30,7 +30,7 @@ def _rows(stage: Stage, sewn: SewnHooping) -> list[list[str]]:
 
 
 def test_marks_are_told_on_the_piece_and_in_the_field() -> None:
-    assert _rows(SEAM, SEWN)[1] == ["A", "3 3/4 in", "11 7/16 in", "-85.0, -110.0"]
+    assert _rows(SEAM, SEWN)[1] == ["E", "3 3/4 in", "11 7/16 in", "-85.0, -110.0"]
 
 
 def test_refit_is_told_as_it_is_typed() -> None:
@@ -38,7 +38,7 @@ def test_refit_is_told_as_it_is_typed() -> None:
     html = placing(PLAN, SEAM, SEWN, files)
     (code,) = (one.text for one in read_html(html) if one.name == "code")
     assert code == (
-        "stitchpath refit PROJECT --stage seam --hooping 1 --mark A=x,y --mark B=x,y "
+        "stitchpath refit PROJECT --stage seam --hooping 1 --mark E=x,y --mark F=x,y "
         "--out seam-01-again.exp"
     )
     assert "with the machine stopped" in html
@@ -61,8 +61,8 @@ def test_who_is_joined_is_told_with_what_to_expect() -> None:
     )
     stage = replace(QUILT, joins=joins, miss=miss)
     assert _rows(stage, QUILT.hoopings[1])[-2:] == [
-        ["hooping 1", "before", "2, 1 on crossings", "1.7 mm"],
-        ["hooping 3", "later", "1", "1.5 mm"],
+        ["hooping 1", "before", "2, 1 on crossings", "0.07 in"],
+        ["hooping 3", "later", "1", "0.06 in"],
     ]
     unknown = replace(stage, miss=None)
     assert _rows(unknown, QUILT.hoopings[2])[-1] == ["hooping 2", "before", "1", "-"]
