@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Protocol, TypeVar
 
-from stitchpath.checks import cautions, check_plan
+from stitchpath.checks import cautions, check_plan, ring_overhang
 from stitchpath.estimate import (
     bobbins_for,
     count_stitches,
@@ -85,7 +85,7 @@ def compare_fields(planned: Plan, *, each: Each = map) -> Plan:
 
 
 def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
-    """Return the plan of one reinforcing triangle by itself.
+    """Return the plan of one reinforcing triangle by itself, a seam like that of a pocket.
 
     Args:
         seam: The triangle's legs, passes, stitch length and thread.
@@ -93,9 +93,13 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
         hand: Which end of the mouth.
         thickness_mm: Of everything that is sewn through, quilt and pocket.
     """
-    task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm)
+    draws_up = machine.bobbin_pull_up != "never"
+    task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm, draws_up=draws_up)
     scrap = Quilt(width=task.piece.width, length=task.piece.length, quilting=())
-    return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine), map)
+    planned = _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine), map)
+    # the scrap's edges are made up, so nothing is known of what lies beyond them
+    said = tuple(found for found in planned.findings if found.code != ring_overhang.CODE)
+    return replace(planned, findings=said)
 
 
 def _alone(field: tuple[float, float], project: Project, each: Each) -> FieldAlone:

@@ -30,7 +30,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
 
     hoopings = sum(len(stage.hoopings) for stage in planned.stages)
     with progress("hoopings", hoopings, from_=SLOW_HOOPINGS) as advance:
-        outputs = make_outputs(planned, advance)
+        outputs = make_outputs(planned, on_made=advance)
     write_folder(out, outputs)
     if as_json:
         more = {"out": str(out), "files": sorted(outputs)} | placing_data(planned)

@@ -74,7 +74,7 @@ def test_the_worker_answers_with_stitches_or_a_reason(
 
 
 def test_the_worker_never_answers_ctrl_c(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """While it starts it would print a traceback; what is ignored here is ignored there (execve(2))."""
+    """Starting, it would print a traceback; what is ignored here is ignored there."""
     real, seen = SpawnProcess.start, []
 
     def start(process: SpawnProcess) -> None:

@@ -14,6 +14,7 @@ from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
 from stitchpath.model.shape import Shape
+from stitchpath.model.stitches import Op
 from stitchpath.model.supplies import Times
 from stitchpath.pipeline import Each, compare_fields, plan, plan_corner
 from tests.support.plan_text import plan_text
@@ -85,8 +86,20 @@ def test_a_corner_can_be_planned_by_itself(hand: str) -> None:
     (stage,) = whole.stages
     (sewn,) = stage.hoopings
     assert not whole.has_errors
+    assert "ring-overhang" not in {finding.code for finding in whole.findings}
     assert (stage.name, stage.thickness_mm, len(sewn.runs)) == ("seam", 6, 1)
     assert sewn.stitches.needle_points[-1, 1] > sewn.stitches.needle_points[0, 1]
+
+
+@pytest.mark.parametrize(("asked", "pauses"), [("never", 0), ("seam", 1), ("always", 1)])
+def test_a_corner_pauses_for_the_bobbin_thread_as_a_seam_does(asked: str, pauses: int) -> None:
+    machine = Machine.__pydantic_validator__.validate_python({"bobbin_pull_up": asked})  # type: ignore[attr-defined]
+    corner = plan_corner(PocketSeam(), machine, hand="left", thickness_mm=6)
+    ((sewn,),) = (stage.hoopings for stage in corner.stages)
+    ops = sewn.stitches.op.tolist()
+    assert ops.count(Op.PAUSE) == sewn.figures.pauses == pauses
+    if pauses:  # after the first stitch, where the needle has not moved on
+        assert ops[ops.index(Op.STITCH) + 1] == Op.PAUSE
 
 
 def _ribbon(width: float, *, kept: bool) -> Plan:
