@@ -12,8 +12,8 @@ from stitchpath.cli.inspected import Inspected, files_table, inspected_data, ins
 from stitchpath.cli.options import option_field
 from stitchpath.cli.progress import progress
 from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.shared_options import CountOptions
 from stitchpath.cli.stitch_files import (
-    CountOptions,
     count_file,
     counting,
     faults_text,

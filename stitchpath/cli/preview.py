@@ -10,8 +10,8 @@ from stitchpath.cli.folder import write_file
 from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.shared_options import CountOptions
 from stitchpath.cli.stitch_files import (
-    CountOptions,
     count_file,
     counting,
     faults_text,

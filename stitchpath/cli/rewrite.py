@@ -14,9 +14,9 @@ from stitchpath.cli.options import option_field
 from stitchpath.cli.order import SEWING_ORDER
 from stitchpath.cli.outputs import make_outputs
 from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.shared_options import CountOptions
 from stitchpath.cli.stitch_files import (
     Counting,
-    CountOptions,
     OpenedFile,
     count_file,
     counting,

@@ -8,6 +8,7 @@ import numpy as np
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.cli.options import SANDWICHES, key_limits, option_length, option_number
 from stitchpath.cli.reading import StitchReader
+from stitchpath.cli.shared_options import CountOptions
 from stitchpath.cli.usage import UsageError
 from stitchpath.estimate import count_bobbins, count_stitches
 from stitchpath.machine import StitchFile, sewn_part
@@ -15,17 +16,6 @@ from stitchpath.machine.soundness import Soundness
 from stitchpath.model.plan import Figures
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CountOptions:
-    """What a stitch file does not say, as typed."""
-
-    speed: str = "600"
-    thickness: str = "3 mm"
-    bobbin: str = "L"
-    timed: str | None = None
-    evening: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,8 @@ from stitchpath.catalog.papers import Paper
 from stitchpath.geometry.points import Points
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import SewnHooping, Stage
-from stitchpath.preview.pdf import Ink, Pages, Place, fitted, text_width
+from stitchpath.preview.letters import fitted
+from stitchpath.preview.pdf import Ink, Pages, Place, text_width
 from stitchpath.preview.polylines import Polylines, clipped, simplified
 from stitchpath.preview.tiles import MARGIN_MM, OVERLAP_MM, Page, Tile, tile
 
