@@ -140,6 +140,23 @@ def test_much_stretch_is_refused_even_where_it_is_allowed(shell: Shell) -> None:
     assert not (shell.folder / "again.dst").exists()
 
 
+def test_places_told_in_inches_without_a_unit_are_met_with_what_is_taken(shell: Shell) -> None:
+    """They make marks lie 25.4 times closer together: 96 % (definition of an inch)."""
+    ran = refit(shell, {name: (x / 25.4, y / 25.4) for name, (x, y) in PLANNED.items()})
+    assert ran.code == 1
+    assert "96.1 % closer together than planned" in ran.err
+    assert "help: check the places: a number without a unit is in mm" in ran.err
+    typed = " ".join(
+        f"--mark {name}={x / 25.4:.5f}in,{y / 25.4:.5f}in" for name, (x, y) in PLANNED.items()
+    )
+    assert (
+        shell.run(
+            f"stitchpath refit rug.toml --stage seam --hooping 1 --out n.dst {typed}"
+        ).code
+        == 0
+    )
+
+
 def test_mark_far_from_where_the_others_put_it_is_refused(shell: Shell) -> None:
     """Three marks, one of them 9 mm off across the line of the other two."""
     (shell.folder / "mat.toml").write_text(
