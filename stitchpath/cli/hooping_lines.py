@@ -116,4 +116,4 @@ def _past_edge(hooping: Hooping, unit: Unit) -> str:
 def _mark(mark: Mark, unit: Unit) -> str:
     left, top = (format_length(distance, unit) for distance in mark.piece)
     x, y = (f"{round(at, 1) + 0.0:.1f}" for at in mark.field)
-    return f"needle at {x}, {y} mm; on the piece {left} from the left, {top} from the top"
+    return f"needle at {x}, {y} mm; lies {left} from the left, {top} from the top"

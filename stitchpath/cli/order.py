@@ -39,7 +39,7 @@ def sewing_order(plan: Plan, files: Files) -> str:
     ]
     parts.append(placing_text(sews_marks=plan.project.hoopings.sew_marks))
     parts.append(
-        "Edges are named as the piece lies face up with its top at the top, however it is turned.\n"
+        "Edges are named as the piece lies face up, its top at the top, however it is turned.\n"
         "The edge to the right goes through the throat of the machine: flat, or rolled up to\n"
         "the ring. Hold the weight of the rest level with the bed: drag shifts the stitches.\n"
         "Where the ring reaches past an edge, float that edge on stabiliser that the hoop\n"
