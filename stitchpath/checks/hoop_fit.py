@@ -16,7 +16,7 @@ from stitchpath.geometry.points import on_grid
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.units import format_length
+from stitchpath.units import Unit, format_length, format_small_length
 
 CODE = "hoop-fit"
 
@@ -40,19 +40,20 @@ def check(plan: Plan) -> Iterator[Finding]:
                 value=float(count),
             )
         for sewn in stage.hoopings:
-            yield from _outside(stage, sewn)
+            yield from _outside(stage, sewn, unit)
 
 
-def _outside(stage: Stage, sewn: SewnHooping) -> Iterator[Finding]:
+def _outside(stage: Stage, sewn: SewnHooping, unit: Unit) -> Iterator[Finding]:
     places = on_grid(sewn.hooping.to_field(sewn.stitches.xy))
     over = (np.abs(places) - np.array(sewn.hooping.field) / 2).max(axis=1)
     worst = int(np.argmax(over))
     if over[worst] > GRID_MM / 100:
         x, y = sewn.stitches.xy[worst].tolist()
+        by = format_small_length(float(over[worst]), unit)
         yield Finding(
             code=CODE,
             level=Level.ERROR,
-            text=f"hooping {sewn.hooping.number} goes {over[worst]:.1f} mm outside its field",
+            text=f"hooping {sewn.hooping.number} goes {by} outside its field",
             help="use a larger field",
             stage=stage.name,
             where=(x, y),
