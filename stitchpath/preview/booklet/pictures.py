@@ -24,11 +24,13 @@ from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
 from stitchpath.preview.polylines import joined as joined_lines
 from stitchpath.preview.ring_layers import ring_edges
-from stitchpath.preview.svg import STITCH_GRID, tidy
+from stitchpath.preview.svg import tidy
 from stitchpath.preview.trace import trace
 
-_FINEST: Final = 700
+_FINEST: Final = 500
 """A picture is drawn to this part of its longer side: about a dot of a screen."""
+_GRID: Final = 2
+"""Steps in a millimetre of what a picture shows: finer than a dot where a field fills it."""
 _CLOSE: Final = 120
 """Lines closer than this part of it are drawn finer, so that they do not run together."""
 _TEXT_SHARE: Final = 1 / 30
@@ -132,10 +134,10 @@ def _ground(stage: Stage, longer_mm: float) -> list[Markup]:
 
 
 def _path(lines: Polylines, name: str, *, closed: bool = False) -> Markup:
-    data = lines_data(lines, per_mm=STITCH_GRID, closed=closed)
+    data = lines_data(lines, per_mm=_GRID, closed=closed)
     if not data:
         return joined()
-    return tag("path", d=data, class_=name, transform=f"scale({1 / STITCH_GRID})")
+    return tag("path", d=data, class_=name, transform=f"scale({1 / _GRID})")
 
 
 def _shape(corners: Points, name: str) -> Markup:
