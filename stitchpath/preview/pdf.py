@@ -9,10 +9,12 @@ from dataclasses import dataclass
 from typing import Any, Final, Literal, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 from reportlab.pdfgen.canvas import Canvas
 
 from stitchpath.geometry.points import Points
 from stitchpath.preview.letters import line_of
+from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.svg import one_line
 from stitchpath.units import MM_PER
 
@@ -20,6 +22,8 @@ Place: TypeAlias = tuple[float, float]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 
 POINTS_PER_MM: Final = 72 / MM_PER["in"]  # 72 points to the inch: ISO 32000, user space
+_MOVE_TO: Final = "%.3f %.3f m"  # to a thousandth of a point: a third of a thousandth of a mm
+_LINE_TO: Final = "%.3f %.3f l"
 _SHARE: dict[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
@@ -49,27 +53,19 @@ class Pages:
 
     def lines(self, parts: Iterable[Points], ink: Ink, *, shift: Place = (0.0, 0.0)) -> None:
         """Draw polylines, moved by a shift, in one stroke."""
-        path = self._canvas.beginPath()
-        for part in parts:
-            first, *more = self._all_at(part + shift)
-            path.moveTo(*first)
-            for place in more:
-                path.lineTo(*place)
+        lines = parts if isinstance(parts, Polylines) else Polylines.of(parts)
+        if not len(lines):
+            return
         self._canvas.setLineWidth(ink.width * POINTS_PER_MM)
         self._canvas.setStrokeGray(ink.grey)
         self._canvas.setDash([dash * POINTS_PER_MM for dash in ink.dash])
-        self._canvas.drawPath(path)
+        self._canvas.drawPath(_Path(self._all_at(lines.points + shift), lines.starts))
 
     def triangle(self, corners: Points) -> None:
         """Fill a triangle."""
-        path = self._canvas.beginPath()
-        first, *more = self._all_at(corners)
-        path.moveTo(*first)
-        for corner in more:
-            path.lineTo(*corner)
-        path.close()
         self._canvas.setFillGray(0)
-        self._canvas.drawPath(path, stroke=0, fill=1)
+        start = np.zeros(1, dtype=np.intp)
+        self._canvas.drawPath(_Path(self._all_at(corners), start), stroke=0, fill=1)
 
     def text(
         self,
@@ -86,21 +82,36 @@ class Pages:
         x = at[0] - _SHARE[anchor] * line.width(size)
         self._canvas.setFillGray(grey)
         self._canvas.setFont(line.font, size * POINTS_PER_MM)
-        self._canvas.drawString(*self._all_at(np.array([[x, at[1]]]))[0], line.letters)
+        ((left, base),) = self._all_at(np.array([[x, at[1]]])).tolist()
+        self._canvas.drawString(left, base, line.letters)
 
     def finished(self) -> bytes:
         """Return the document; nothing is drawn afterwards."""
         self._canvas.save()
         return self._bytes.getvalue()
 
-    def _all_at(self, places: Points) -> list[list[float]]:
+    def _all_at(self, places: Points) -> Points:
         """Return places of the page as the document counts them, from the bottom left."""
         if self._height is None:
             raise ValueError("a page is begun before something is drawn on it")
-        rows: list[list[float]] = (
-            (places * (1, -1) + (0, self._height)) * POINTS_PER_MM
-        ).tolist()
-        return rows
+        return np.asarray((places * (1, -1) + (0, self._height)) * POINTS_PER_MM)
+
+
+class _Path:
+    """A path as the canvas takes one, its operators written all at once.
+
+    Source: ISO 32000-1, 8.5.2.1: `x y m` begins a subpath, `x y l` goes on with it.
+    """
+
+    def __init__(self, places: Points, starts: NDArray[np.intp]) -> None:
+        """Take places of the page in points, and the rows at which subpaths begin."""
+        operators = np.full(len(places), _LINE_TO)
+        operators[starts] = _MOVE_TO
+        self._code = " ".join(operators.tolist()) % tuple(places.ravel().tolist())
+
+    def getCode(self) -> str:  # noqa: N802 - the canvas asks for it by this name
+        """Return the operators."""
+        return self._code
 
 
 def new_canvas(title: str, *, compressed: bool) -> tuple[io.BytesIO, Any]:

@@ -115,7 +115,7 @@ def _drawing_of(stage: Stage, sewn: SewnHooping) -> _Drawing:
     return _Drawing(
         stage=stage,
         hooping=hooping,
-        lines=simplified(Polylines.of(map(hooping.to_field, parts)), tolerance_mm=_FLAT_MM),
+        lines=simplified(Polylines.of(parts).placed(hooping.to_field), tolerance_mm=_FLAT_MM),
         signs=Polylines.of([ring, *crosses]),
         faint=Polylines.of([*(np.array([-way, way]) for way in np.diag(half)), edge]),
     )
