@@ -178,8 +178,9 @@ def _ends(points: Points, text: float) -> list[Markup]:
 
 def _basted(sewn: SewnHooping) -> Polylines:
     """Return what is basted first, in the field's frame."""
-    strands = trace(sewn.stitches, sewn.hooping.to_field).strands
-    return strands.chosen(strands.starts < sewn.basting.stitches)
+    basted = sewn.basting.stitches
+    traced = trace(sewn.stitches, sewn.hooping.to_field, basted=basted)
+    return traced.strands.chosen(traced.is_basting)
 
 
 def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Markup]:
