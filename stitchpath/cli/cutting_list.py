@@ -155,7 +155,7 @@ def _to_hoop_by(plan: Plan) -> list[str]:
         lines.append(f"backing and batting reach {reach} beyond the top, to be hooped by")
     if plan.estimate.overhang > margin:
         reach = format_length_up(plan.estimate.overhang, unit)
-        lines.append(f"fields reach up to {reach} beyond an edge, and hoops farther")
+        lines.append(f"the hoop's ring reaches up to {reach} beyond an edge")
         lines.append("baste strips of scrap to the edges, to have something to hoop by")
     return lines
 
