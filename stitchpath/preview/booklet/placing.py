@@ -17,7 +17,8 @@ _JOIN_HEADS = ("joins", "sewn", "places", "may miss by")
 def placing(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> Markup:
     """Return a hooping's marks, joins, and the command that refits it; nothing without any."""
     marks, joins = _marks(plan, stage, sewn), _joins(plan, stage, sewn)
-    blocks = [tag("div", block) for block in (marks, joins) if block]
+    named = (("marks", marks), ("joins", joins))
+    blocks = [tag("div", block, class_=name) for name, block in named if block]
     refit = _refit(stage, sewn, files)
     return joined(tag("div", *blocks, class_="placing") if blocks else None, refit)
 
