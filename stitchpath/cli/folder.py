@@ -216,7 +216,7 @@ def _carry_over(folder: Path, new: Path, own: _Own) -> None:
 
 def _keep(path: Path, kept: Path) -> None:
     """Give a file a second name; copy it on a disk without hard links."""
-    with contextlib.suppress(OSError):
+    with contextlib.suppress(OSError, NotImplementedError):  # the second where links are alien
         os.link(path, kept, follow_symlinks=False)
         return
     shutil.copy2(path, kept, follow_symlinks=False)

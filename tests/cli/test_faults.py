@@ -192,6 +192,47 @@ def test_other_systems_go_without(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert read_folder(tmp_path / "out") == SECOND
 
 
+_ALIEN = """
+import sys
+for name in ("fcntl", "resource", "pwd", "grp", "termios"):
+    sys.modules[name] = None
+from stitchpath.cli import main
+main()
+"""
+"""The command line without what only some systems have."""
+
+
+def test_nothing_that_only_some_systems_have_is_needed(tmp_path: Path) -> None:
+    (tmp_path / "mat.toml").write_text(
+        '[quilt]\nwidth = 120\nlength = 120\n[machine]\nformats = ["dst", "jef"]\n'
+    )
+    for words in ("make mat.toml --out mat", "inspect mat", "preview mat.toml --out a.svg"):
+        ran = subprocess.run(
+            [sys.executable, "-c", _ALIEN, *words.split()],
+            cwd=tmp_path,
+            env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
+            capture_output=True,
+            check=False,
+            timeout=120,
+        )
+        assert ran.returncode == 0, ran.stderr.decode()
+
+
+@pytest.mark.parametrize("fault", [NotImplementedError, PermissionError])
+def test_the_makers_own_stays_where_links_cannot_be_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fault: type[Exception]
+) -> None:
+    def refuses(*_: object, **__: object) -> None:
+        raise fault
+
+    out = tmp_path / "out"
+    write_folder(out, FIRST)
+    (out / "own.txt").write_text("own")
+    monkeypatch.setattr(os, "link", refuses)
+    write_folder(out, SECOND)
+    assert read_folder(out) == {**SECOND, "own.txt": b"own"}
+
+
 def test_a_lock_is_held_once_and_ends_with_its_holder(tmp_path: Path) -> None:
     with (
         exclusive.locked(tmp_path, wait=False) as first,
