@@ -5,6 +5,7 @@ import errno
 import json
 import os
 import random
+import socket
 import subprocess
 import sys
 import time
@@ -132,7 +133,9 @@ def test_a_stick_that_is_pulled_out_is_told(
     assert not stick.exists()
 
 
-@pytest.mark.parametrize("code", [errno.EIO, errno.ENODEV, errno.ESTALE, errno.EROFS])
+@pytest.mark.parametrize(
+    "code", [errno.EIO, errno.ENODEV, errno.ESTALE, errno.EROFS, errno.EFBIG]
+)
 def test_a_disk_that_fails_is_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: int
 ) -> None:
@@ -231,6 +234,47 @@ def test_the_makers_own_stays_where_links_cannot_be_made(
     monkeypatch.setattr(os, "link", refuses)
     write_folder(out, SECOND)
     assert read_folder(out) == {**SECOND, "own.txt": b"own"}
+
+
+def test_a_folder_with_another_disk_in_it_is_left_alone(small_disk: Path) -> None:
+    """All in it would be copied to the new folder, and removed from the disk with the old."""
+    (small_disk / "letters").write_text("the only copy")
+    with pytest.raises(OutputError, match=f"`{small_disk}` is another disk\n"):
+        write_folder(small_disk.parent, FIRST)
+    assert read_folder(small_disk) == {"letters": b"the only copy"}
+
+
+def test_strange_things_in_a_folder_stay(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_folder(out, FIRST)
+    os.mkfifo(out / "pipe")
+    with socket.socket(socket.AF_UNIX) as listening:
+        listening.bind(os.path.relpath(out / "socket"))
+    (out / "round").symlink_to(out, target_is_directory=True)
+    (out / "nowhere").symlink_to("gone")
+    odd = [
+        os.fsdecode(b"\xff\xfe"),
+        "a\nb",
+        "\x1b[31m",
+        "-rf *",
+        ".stitchpath-own",
+        "~",
+        "é" * 100,
+    ]
+    for name in odd:
+        (out / name).mkdir()
+        (out / name / name).write_text("own")
+    os.link(out / "~" / "~", out / "another name")
+    (out / "bare").mkdir(mode=0o500)
+    before = sorted(path.relative_to(out) for path in out.rglob("*"))
+    write_folder(out, SECOND)
+    write_folder(out, FIRST)
+    assert sorted(path.relative_to(out) for path in out.rglob("*")) == before
+    assert all((out / name / name).read_text() == "own" for name in odd)
+    assert (out / "another name").samefile(out / "~" / "~")
+    assert (out / "pipe").is_fifo()
+    assert (out / "socket").is_socket()
+    assert (out / "bare").stat().st_mode & 0o777 == 0o500
 
 
 def test_a_lock_is_held_once_and_ends_with_its_holder(tmp_path: Path) -> None:
