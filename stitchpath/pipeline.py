@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Protocol, TypeVar
 
-from stitchpath.checks import cautions, check_plan
+from stitchpath.checks import cautions, check_plan, ring_overhang
 from stitchpath.estimate import (
     bobbins_for,
     count_stitches,
@@ -14,8 +14,6 @@ from stitchpath.estimate import (
     expect_misses,
 )
 from stitchpath.hoopings import (
-    give_back_room,
-    keep_room,
     lay_on_piece,
     mark_hoopings,
     place_hoopings,
@@ -64,12 +62,30 @@ def plan(project: Project, *, each: Each = map) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    planned = _plan_tasks(make_tasks(project), project, each)
-    return replace(planned, fields_alone=_fields_alone(project, each))
+    return _plan_tasks(make_tasks(project), project, each)
+
+
+def compare_fields(planned: Plan, *, each: Each = map) -> Plan:
+    """Return a plan that tells what each of several fields would need by itself.
+
+    That is planned once more for each of them; of a single field there is nothing to compare.
+
+    Args:
+        planned: What is told of.
+        each: As for `plan`.
+    """
+    machine = planned.project.machine
+    if len(machine.owned_fields) == 1:
+        return planned
+    alone = tuple(
+        _alone(field, replace(planned.project, machine=replace(machine, fields=(field,))), each)
+        for field in machine.owned_fields
+    )
+    return replace(planned, fields_alone=alone)
 
 
 def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
-    """Return the plan of one reinforcing triangle by itself.
+    """Return the plan of one reinforcing triangle by itself, a seam like that of a pocket.
 
     Args:
         seam: The triangle's legs, passes, stitch length and thread.
@@ -77,29 +93,24 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
         hand: Which end of the mouth.
         thickness_mm: Of everything that is sewn through, quilt and pocket.
     """
-    task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm)
+    draws_up = machine.bobbin_pull_up != "never"
+    task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm, draws_up=draws_up)
     scrap = Quilt(width=task.piece.width, length=task.piece.length, quilting=())
-    return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine), map)
-
-
-def _fields_alone(project: Project, each: Each) -> tuple[FieldAlone, ...]:
-    """Return what each of several fields would need by itself, from a whole plan for each."""
-    machine = project.machine
-    if len(machine.owned_fields) == 1:
-        return ()
-    return tuple(
-        _alone(field, replace(project, machine=replace(machine, fields=(field,))), each)
-        for field in machine.owned_fields
-    )
+    planned = _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine), map)
+    # the scrap's edges are made up, so nothing is known of what lies beyond them
+    said = tuple(found for found in planned.findings if found.code != ring_overhang.CODE)
+    return replace(planned, findings=said)
 
 
 def _alone(field: tuple[float, float], project: Project, each: Each) -> FieldAlone:
-    planned = _plan_tasks(make_tasks(project), project, each)
-    can_sew = not planned.has_errors
+    planned = plan(project, each=each)
+    if planned.has_errors:
+        return FieldAlone(field=field)
     return FieldAlone(
         field=field,
-        hoopings=sum(len(stage.hoopings) for stage in planned.stages) if can_sew else 0,
-        seconds=planned.figures.seconds if can_sew else 0.0,
+        hoopings=sum(len(stage.hoopings) for stage in planned.stages),
+        seconds=planned.figures.seconds,
+        handling=sum(one.handling for one in planned.estimate.work),
     )
 
 
@@ -200,8 +211,8 @@ def _plan_stage(
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed = place_hoopings(task, laid.lines, keep_room(project))
-    bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed.hoopings]
+    placed = place_hoopings(task, laid.lines, project)
+    bare = [hooping for hooping, _ in placed.hoopings]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
     lines = [lines for _, lines in placed.hoopings]
     placings = list(zip(marked, lines, _fresh_marks(marked), strict=True))

@@ -295,6 +295,9 @@ def corner(
     field: Annotated[
         str, typer.Option(metavar="WxH", help="what the needle can reach, in mm")
     ] = "100x100",
+    bobbin_pull_up: Annotated[
+        bool, typer.Option(help="one stitch and a pause first, to draw the bobbin thread up")
+    ] = True,
     replace: Replace = False,
     as_json: AsJson = False,
 ) -> int:
@@ -309,6 +312,7 @@ def corner(
         thickness=thickness,
         hand=hand.value,
         field=field,
+        bobbin_pull_up=bobbin_pull_up,
     )
     with problems_as_json(wanted=as_json):
         return make_corner(options, out, replace=replace, as_json=as_json)

@@ -91,7 +91,7 @@ def _plan(path: Path, hours: float | None) -> Plan:
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    planned = plan_project(path)
+    planned = plan_project(path, compares_fields=True)
     return planned if hours is None else with_evenings(planned, hours)
 
 

@@ -39,19 +39,24 @@ def load_project(path: Path) -> Project:
         raise ShownProblemsError(shown, error.problems) from error
 
 
-def plan_project(path: Path) -> Plan:
+def plan_project(path: Path, *, compares_fields: bool = False) -> Plan:
     """Return the plan of the project in a file.
 
     The stages are imported when the file has no problems: those are told at once.
+
+    Args:
+        path: Of the project file.
+        compares_fields: Whether it tells what each of several fields would need by itself.
 
     Raises:
         ShownProblemsError: The file has problems; its text shows them with their places.
         StitchpathError: The file cannot be read.
     """
     project = load_project(path)
-    from stitchpath.pipeline import plan  # noqa: PLC0415 - see above
+    from stitchpath.pipeline import compare_fields, plan  # noqa: PLC0415 - see above
 
-    return plan(project, each=side_by_side)
+    planned = plan(project, each=side_by_side)
+    return compare_fields(planned, each=side_by_side) if compares_fields else planned
 
 
 def format_of(path: Path) -> str | None:

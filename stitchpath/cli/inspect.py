@@ -105,7 +105,7 @@ def _look_into(paths: list[Path], options: InspectOptions) -> tuple[list[_Found]
                 one = _seen(path, look, in_folder=path not in named)
                 passed_over += one is None
                 found += [one] if one is not None else []
-                advance()
+                advance(1)
     return found, passed_over
 
 

@@ -22,7 +22,7 @@ SLOW_HOOPINGS = 20
 
 def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     """Make a project's folder, whole or not at all; return the exit code."""
-    bare, refits = plan_project(path), load_refits(path)
+    bare, refits = plan_project(path, compares_fields=True), load_refits(path)
     planned = refitted(bare, refits)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)
@@ -30,7 +30,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
 
     hoopings = sum(len(stage.hoopings) for stage in planned.stages)
     with progress("hoopings", hoopings, from_=SLOW_HOOPINGS) as advance:
-        outputs = make_outputs(planned, advance)
+        outputs = make_outputs(planned, on_made=advance)
     write_folder(out, outputs)
     if as_json:
         more = {"out": str(out), "files": sorted(outputs)} | placing_data(planned)

@@ -6,8 +6,8 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def progress(what: str, total: int, *, from_: int) -> Iterator[Callable[[], None]]:
-    """Show a bar on a terminal, and give what moves it by one.
+def progress(what: str, total: int, *, from_: int) -> Iterator[Callable[[int], None]]:
+    """Show a bar on a terminal, and give what moves it by so many.
 
     Args:
         what: What is counted, such as `files`.
@@ -15,11 +15,12 @@ def progress(what: str, total: int, *, from_: int) -> Iterator[Callable[[], None
         from_: Of fewer no bar is shown.
     """
     if total < from_ or not sys.stderr.isatty():
-        yield lambda: None
+        yield lambda _: None
         return
     from rich.console import Console  # noqa: PLC0415 - slow to import, and seldom needed
     from rich.progress import Progress  # noqa: PLC0415
 
-    with Progress(console=Console(stderr=True), transient=True) as bar:
+    # drawn when it moves, not by a thread of its own: beside one, work is not shared by forking
+    with Progress(console=Console(stderr=True), transient=True, auto_refresh=False) as bar:
         task = bar.add_task(what, total=total)
-        yield lambda: bar.advance(task)
+        yield lambda made: bar.update(task, advance=made, refresh=True)

@@ -67,7 +67,7 @@ def rewrite_file(path: Path, options: RewriteOptions, *, as_json: bool) -> int:
     else:
         planned = _divided(opened, name, field, by)
         hoopings = len(planned.stages[0].hoopings)
-        write_folder(options.out, make_outputs(planned, lambda: None))
+        write_folder(options.out, make_outputs(planned))
         if not as_json:
             say(show_summary(planned))
     if as_json:

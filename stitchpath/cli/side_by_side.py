@@ -44,6 +44,7 @@ def side_by_side(
     things: Sequence[_Thing],
     *,
     worth_seconds: float | None = None,
+    on_made: Callable[[int], None] = lambda _: None,
 ) -> list[_Made]:
     """Return what is made of each thing, in order.
 
@@ -55,6 +56,8 @@ def side_by_side(
             a name in its module, or be a `functools.partial` of such.
         things: What something is made of.
         worth_seconds: How much work must be left; `WORTH_SECONDS` for None.
+        on_made: Told in this process, after each thing that it makes, how many are made by
+            then: the others are taken to keep step with it.
 
     Raises:
         StitchpathError: A process was ended from outside.
@@ -65,12 +68,15 @@ def side_by_side(
     for thing in things:
         begun = perf_counter()
         made.append(make(thing))
+        on_made(1)
         left = len(things) - len(made)
         is_worth_it = worth <= left * (perf_counter() - begun)
         if is_worth_it and min(len(made), left, most) > 1:
             break
     rest = things[len(made) :]
-    return [*made, *_shared(make, rest, min(most, len(rest)), way)] if rest else made
+    if not rest:
+        return made
+    return [*made, *_shared(make, rest, min(most, len(rest)), way, on_made)]
 
 
 def _way() -> _Way:
@@ -85,16 +91,27 @@ def _most_processes() -> int:
 
 
 def _shared(
-    make: Callable[[_Thing], _Made], things: Sequence[_Thing], shares: int, way: _Way
+    make: Callable[[_Thing], _Made],
+    things: Sequence[_Thing],
+    shares: int,
+    way: _Way,
+    on_made: Callable[[int], None],
 ) -> list[_Made]:
     """Return what is made of each thing, by a process for every share."""
+    steps = iter(things[at : at + shares] for at in range(0, len(things), shares))
+
+    def make_own(thing: _Thing) -> _Made:
+        made = make(thing)
+        on_made(len(next(steps)))
+        return made
+
     others: list[_Other] = []
     try:
         with undisturbed():
             for share in range(1, shares):  # those begun are ended whatever happens to the next
                 others.append(_begun(make, things[share::shares], way))  # noqa: PERF401
         with doing_first(lambda: _end(others)):
-            answers = [_made(make, things[::shares]), *(pipe.recv() for _, pipe in others)]
+            answers = [_made(make_own, things[::shares]), *(pipe.recv() for _, pipe in others)]
     except (EOFError, OSError) as fault:
         raise StitchpathError(_ENDED) from fault
     finally:

@@ -216,12 +216,14 @@ class FieldAlone:
     Attributes:
         field: Width and height, mm.
         hoopings: Of all stages; 0 where the field does not hold what must stay whole.
-        seconds: Of sewing, cutting and pausing; without hooping.
+        seconds: Of sewing, cutting and pausing.
+        handling: Seconds of hooping, placing and changing threads on top of that.
     """
 
     field: tuple[float, float]
-    hoopings: int
-    seconds: float
+    hoopings: int = 0
+    seconds: float = 0.0
+    handling: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -233,7 +235,7 @@ class Plan:
         stages: In the order of sewing; a stage with nothing to sew is left out.
         cutting: What to cut.
         findings: What the checks said, worst first.
-        fields_alone: Where several fields may be used, what each would need by itself.
+        fields_alone: Of several fields, what each would need by itself, where that was asked.
         estimate: What it comes to beyond its stitch files.
     """
 

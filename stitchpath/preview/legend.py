@@ -50,16 +50,16 @@ def draw_legend(
     columns: int,
 ) -> None:
     """Draw a legend with its upper left corner at a place."""
-    root = add_layer(drawing, "legend", "what the marks mean")
-    root.translate(*map(tidy, at))
+    place = f"translate({tidy(at[0])},{tidy(at[1])})"
+    root = add_layer(drawing, "legend", "what the marks mean", transform=place)
     root.add(_legend(tuple(entries), look.for_legend(), columns))
 
 
 @lru_cache(maxsize=64)
-def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> Layer:
-    """Return a legend with its upper left corner at 0, 0.
+def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> str:
+    """Return a legend with its upper left corner at 0, 0, as a group that is text.
 
-    Kept, because the hoopings of a stage nearly all have the same one. Nobody changes it.
+    Kept, because the hoopings of a stage nearly all have the same one.
     """
     root, text, left = group(), look.text, iter(entries)
     rows: list[tuple[str, tuple[float, float]]] = []
@@ -74,7 +74,7 @@ def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> Layer:
             ]
             y += height
     add_texts(root, rows, text, fill=INK)
-    return root
+    return root.written()
 
 
 @lru_cache(maxsize=64)

@@ -143,8 +143,4 @@ def _joins(stage: Stage) -> list[tuple[float, float]]:
 
 
 def _crosses(stage: Stage) -> list[Named]:
-    return [
-        (f"{one.hooping.number}{mark.name}", mark.piece)
-        for one in stage.hoopings
-        for mark in one.hooping.marks
-    ]
+    return [(mark.name, mark.place) for mark in stage.marks]

@@ -124,7 +124,7 @@ def _make(data: bytes) -> None:
     planned = plan(project)
     if not planned.has_errors and planned.figures.stitches <= _MOST_PLANNED:
         with suppress(FormatError):
-            make_outputs(planned, lambda: None)
+            make_outputs(planned)
 
 
 def _read_refits(data: bytes) -> None:

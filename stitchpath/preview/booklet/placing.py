@@ -53,8 +53,8 @@ def _refit(stage: Stage, sewn: SewnHooping, files: Files) -> Markup:
     )
     return tag(
         "p",
-        "Where it does not land on them: with the machine stopped, move the field by its keys "
-        "until it does, write down the places x,y that the machine shows, and type ",
+        "Where the needle does not land on the marks: with the machine stopped, move the field "
+        "by its keys until it does, write down the places x,y that the machine shows, type ",
         tag("code", command),
         ", PROJECT being your project file. Sew what this writes instead.",
         class_="small",

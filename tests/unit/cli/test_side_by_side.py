@@ -65,6 +65,12 @@ def test_two_processes_make_the_same_in_the_same_order(way: str) -> None:
     assert len({process for _, process in together}) == 2
 
 
+def test_how_many_are_made_is_told_as_if_all_kept_step(way: str) -> None:
+    told: list[int] = []
+    side_by_side(_squared, range(9), worth_seconds=_TOGETHER, on_made=told.append)
+    assert told == [1, 1, 2, 2, 2, 1], way
+
+
 def test_first_two_things_are_made_here(way: str) -> None:
     made = side_by_side(_squared, range(4), worth_seconds=_TOGETHER)
     assert [process == os.getpid() for _, process in made] == [True, True, True, False], way

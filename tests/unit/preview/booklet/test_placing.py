@@ -30,7 +30,7 @@ def _rows(stage: Stage, sewn: SewnHooping) -> list[list[str]]:
 
 
 def test_marks_are_told_on_the_piece_and_in_the_field() -> None:
-    assert _rows(SEAM, SEWN)[1] == ["A", "3 3/4 in", "11 7/16 in", "-85.0, -110.0"]
+    assert _rows(SEAM, SEWN)[1] == ["E", "3 3/4 in", "11 7/16 in", "-85.0, -110.0"]
 
 
 def test_refit_is_told_as_it_is_typed() -> None:
@@ -38,7 +38,7 @@ def test_refit_is_told_as_it_is_typed() -> None:
     html = placing(PLAN, SEAM, SEWN, files)
     (code,) = (one.text for one in read_html(html) if one.name == "code")
     assert code == (
-        "stitchpath refit PROJECT --stage seam --hooping 1 --mark A=x,y --mark B=x,y "
+        "stitchpath refit PROJECT --stage seam --hooping 1 --mark E=x,y --mark F=x,y "
         "--out seam-01-again.exp"
     )
     assert "with the machine stopped" in html
