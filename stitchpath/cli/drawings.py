@@ -3,7 +3,7 @@
 from pathlib import Path, PureWindowsPath
 
 from stitchpath.model.drawing import Drawing
-from stitchpath.project import MOST_DRAWING_BYTES, Load, read_drawing
+from stitchpath.project import Load
 
 
 def drawing_loader(folder: Path) -> Load:
@@ -22,12 +22,16 @@ def drawing_loader(folder: Path) -> Load:
             )
         if given.suffix.lower() != ".svg":
             raise ValueError("a drawing's name ends in `.svg`")
+        from stitchpath.project import read_drawing  # noqa: PLC0415 - seldom needed
+
         return read_drawing(_bytes_below(home, name), name)
 
     return load
 
 
 def _bytes_below(home: Path, name: str) -> bytes:
+    from stitchpath.project.svg_gate import MOST_BYTES  # noqa: PLC0415 - with the above
+
     try:
         path = (home / name).resolve(strict=True)
         if not path.is_relative_to(home):
@@ -35,7 +39,7 @@ def _bytes_below(home: Path, name: str) -> bytes:
         if not path.is_file():
             raise ValueError("this is no file")
         with path.open("rb") as stream:
-            return stream.read(MOST_DRAWING_BYTES + 1)
+            return stream.read(MOST_BYTES + 1)
     except (FileNotFoundError, NotADirectoryError):
         raise ValueError("there is no such file in the project's folder") from None
     except (OSError, RuntimeError) as fault:  # RuntimeError: links that lead to each other

@@ -7,8 +7,10 @@ from pathlib import Path
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.drawings import drawing_loader
 from stitchpath.cli.problems import ShownProblemsError
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain
 from stitchpath.errors import ProjectError, StitchpathError
+from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
 from stitchpath.project import decode_project, read_project, render_problems
 
@@ -35,6 +37,26 @@ def load_project(path: Path) -> Project:
             error.problems, text=text, name=plain(path), colour=wants_colour()
         )
         raise ShownProblemsError(shown, error.problems) from error
+
+
+def plan_project(path: Path, *, compares_fields: bool = False) -> Plan:
+    """Return the plan of the project in a file.
+
+    The stages are imported when the file has no problems: those are told at once.
+
+    Args:
+        path: Of the project file.
+        compares_fields: Whether it tells what each of several fields would need by itself.
+
+    Raises:
+        ShownProblemsError: The file has problems; its text shows them with their places.
+        StitchpathError: The file cannot be read.
+    """
+    project = load_project(path)
+    from stitchpath.pipeline import compare_fields, plan  # noqa: PLC0415 - see above
+
+    planned = plan(project, each=side_by_side)
+    return compare_fields(planned, each=side_by_side) if compares_fields else planned
 
 
 def format_of(path: Path) -> str | None:

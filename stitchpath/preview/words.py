@@ -177,6 +177,16 @@ def basting_text(basting: Basting) -> str:
     return told and f"basted first, and taken out when the quilt is done: {told}"
 
 
+def turned_by(before_deg: float, after_deg: float) -> float:
+    """Return by how much a piece is turned between two hoopings, degrees, 0 to 180.
+
+    Example:
+        >>> turned_by(0, 270), turned_by(90, 270)
+        (90, 180)
+    """
+    return abs((after_deg - before_deg + 180) % 360 - 180)
+
+
 def field_lies(hooping: Hooping) -> str:
     """Return how a field lies on its piece.
 

@@ -5,6 +5,7 @@ from typing import Any, Final
 import pytest
 
 from stitchpath.geometry.nodes import find_nodes
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts import find_layout, lay_lines, layout_names
 from stitchpath.model.line import Line
@@ -54,7 +55,7 @@ def test_at_the_limit_a_layout_is_laid_and_comes_to_no_more(
 ) -> None:
     spec = _at_the_limit(name, keys)
     lines = [line.points for line in _laid(spec)]
-    places = sum(len(line) - 2 for line in lines) + len(find_nodes(lines).places)
+    places = sum(len(line) - 2 for line in lines) + len(find_nodes(Paths.of(lines)).places)
     assert places <= PLACES
 
 

@@ -6,7 +6,7 @@ import pytest
 from IPython.core.formatters import DisplayFormatter
 
 from stitchpath.preview import draw_hooping, draw_stage, show
-from stitchpath.preview.show import load_ipython_extension
+from stitchpath.preview.notebook import load_ipython_extension
 from tests.support.plans import small_plan
 
 PLAN = small_plan()

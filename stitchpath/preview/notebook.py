@@ -53,7 +53,7 @@ class Formatters(Protocol):
 
 
 def load_ipython_extension(shell: Shell) -> None:
-    """Let a notebook show a plan by itself, after `%load_ext stitchpath.preview.show`.
+    """Let a notebook show a plan by itself, after `%load_ext stitchpath.preview.notebook`.
 
     It shows the stage of most stitches; `show` shows others. A plan cannot have the method a
     notebook looks for, since `model` does not know `preview`.
