@@ -140,6 +140,8 @@ class LaidLayout:
         length_mm: Their length together.
         widest_gap_mm: Diameter of the largest circle in its area that no line of it reaches.
         spacing_mm: The spacing it was asked for; 0 where nobody said.
+        text: What it writes; empty where it does not write.
+        height_mm: Of a text's capitals.
     """
 
     name: str
@@ -147,6 +149,8 @@ class LaidLayout:
     length_mm: float
     widest_gap_mm: float
     spacing_mm: float = 0.0
+    text: str = ""
+    height_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
