@@ -1,6 +1,7 @@
 """The plan: everything that was decided. Files, pictures and reports only read it."""
 
 from dataclasses import dataclass, field
+from typing import Final
 
 import shapely
 
@@ -100,6 +101,10 @@ class PieceMark:
     name: str
     place: tuple[float, float]
     hoopings: tuple[int, ...]
+
+
+VISIBLE_MM: Final = 2.0
+"""A miss at a join from which on it is plainly visible. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -83,7 +83,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     draw_crosses(drawing, crosses, look)
     draw_joins(drawing, [at for _, at in joins], look)
     draw_run_marks(drawing, sewing, look)
-    draw_cross_names(drawing, crosses, look, room, must=True)
+    draw_cross_names(drawing, crosses, look, room)
     draw_neighbours(drawing, joins, look, room)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
     draw_findings(drawing, found, look)

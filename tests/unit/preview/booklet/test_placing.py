@@ -61,8 +61,8 @@ def test_who_is_joined_is_told_with_what_to_expect() -> None:
     )
     stage = replace(QUILT, joins=joins, miss=miss)
     assert _rows(stage, QUILT.hoopings[1])[-2:] == [
-        ["hooping 1", "before", "2, 1 on crossings", "1.7 mm"],
-        ["hooping 3", "later", "1", "1.5 mm"],
+        ["hooping 1", "before", "2, 1 on crossings", "0.07 in"],
+        ["hooping 3", "later", "1", "0.06 in"],
     ]
     unknown = replace(stage, miss=None)
     assert _rows(unknown, QUILT.hoopings[2])[-1] == ["hooping 2", "before", "1", "-"]
