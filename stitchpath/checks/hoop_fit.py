@@ -16,7 +16,7 @@ from stitchpath.geometry.points import on_grid, parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.units import format_length
+from stitchpath.units import Unit, format_length, format_small_length
 
 CODE = "hoop-fit"
 
@@ -40,17 +40,18 @@ def check(plan: Plan) -> Iterator[Finding]:
                 value=float(count),
             )
         for sewn in stage.hoopings:
-            yield from _outside(stage, sewn)
+            yield from _outside(stage, sewn, unit)
 
 
-def _outside(stage: Stage, sewn: SewnHooping) -> Iterator[Finding]:
+def _outside(stage: Stage, sewn: SewnHooping, unit: Unit) -> Iterator[Finding]:
     over, worst = max(_overs(sewn), key=lambda one: one[0])
     if over > GRID_MM / 100:
         x, y = sewn.stitches.xy[worst].tolist()
+        by = format_small_length(over, unit)
         yield Finding(
             code=CODE,
             level=Level.ERROR,
-            text=f"hooping {sewn.hooping.number} goes {over:.1f} mm outside its field",
+            text=f"hooping {sewn.hooping.number} goes {by} outside its field",
             help="use a larger field",
             stage=stage.name,
             where=(x, y),

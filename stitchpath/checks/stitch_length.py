@@ -1,8 +1,8 @@
 """Are the stitches as long as they should be?
 
 Measure: the distances between neighbouring needle points in files, so after rounding to their
-grid; ties are left out. Stitches to the inch are 25.4 over the stitch in mm. Quilting is
-usually sewn at 2.5 to 3.0 mm, 8 to 12 to the inch (see docs/sources.md).
+grid; ties and basting are left out. Stitches to the inch are 25.4 over the stitch in mm.
+Quilting is usually sewn at 2.5 to 3.0 mm, 8 to 12 to the inch (see docs/sources.md).
 
 Limits: the project's shortest and longest stitch; what each format holds along an axis; and
 `checks.snag`, 7 mm, the usual longest setting, from which on stitches catch on things.
@@ -20,6 +20,7 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, Project
+from stitchpath.model.stitches import Op
 from stitchpath.units import MM_PER
 
 CODE = "stitch-length"
@@ -140,7 +141,7 @@ def _place(stage: Stage, row: np.intp) -> tuple[float, float]:
 
 
 def _measure(stage: Stage) -> _Measured:
-    """Return every stitch that is no tie."""
+    """Return every stitch that is neither a tie nor basting."""
     lengths, rows = [np.empty(0)], [np.empty(0, dtype=np.intp)]
     reach, furthest, count, before = 0.0, 0, 0, 0
     for sewn in stage.hoopings:
@@ -160,10 +161,19 @@ def _measure(stage: Stage) -> _Measured:
 def _steps(sewn: SewnHooping) -> Iterator[tuple[Points, NDArray[np.intp]]]:
     """Yield stitches along the file's axes, shape (k, 2), with the rows at which they end."""
     stitches = sewn.stitches
+    begin = _first_own_row(sewn)
     for rows in stitches.parts_of_stitch_rows():
         if not len(rows):
             continue
         first = rows[0, 0]
         places = on_grid(sewn.hooping.to_field(stitches.xy[first : rows[-1, 1] + 1]))
-        own = rows[~stitches.tie[rows[:, 1]]]
+        own = rows[~stitches.tie[rows[:, 1]] & (rows[:, 0] >= begin)]
         yield places[own[:, 1] - first] - places[own[:, 0] - first], own[:, 1]
+
+
+def _first_own_row(sewn: SewnHooping) -> int:
+    """Return the row at which a hooping's basting has ended."""
+    if not sewn.basting.stitches:
+        return 0
+    needle = np.flatnonzero(sewn.stitches.op == Op.STITCH)
+    return int(needle[sewn.basting.stitches - 1]) + 1

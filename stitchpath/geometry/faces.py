@@ -14,9 +14,9 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_nodes
-from stitchpath.geometry.paths import Paths
+from stitchpath.geometry.paths import Paths, ranges
 from stitchpath.geometry.points import Points, parts_of, segment_lengths
-from stitchpath.geometry.stretches import Stretches, find_stretches, ranges
+from stitchpath.geometry.stretches import Stretches, find_stretches
 
 _Indices = NDArray[np.intp]
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, segment_lengths
@@ -37,6 +38,11 @@ class Paths:
             np.cumsum(own, out=own)
         return cls(xy=xy, starts=starts, along=along)
 
+    def shapes(self) -> NDArray[np.object_]:
+        """Return each as a line string."""
+        owners = np.repeat(np.arange(len(self)), np.diff(self.starts))
+        return np.asarray(shapely.linestrings(self.xy, indices=owners))
+
     def __len__(self) -> int:
         """Return how many there are."""
         return len(self.starts) - 1
@@ -62,6 +68,12 @@ class Paths:
     def owners(self) -> NDArray[np.intp]:
         """The path of each segment, shape (segments,)."""
         return np.repeat(np.arange(len(self)), np.diff(self.starts) - 1)
+
+
+def ranges(starts: NDArray[np.intp], counts: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return the whole numbers of several ranges, one range after another."""
+    before = np.cumsum(counts) - counts
+    return np.asarray(np.repeat(starts - before, counts) + np.arange(counts.sum()))
 
 
 def distances_along(points: Points) -> NDArray[np.float64]:

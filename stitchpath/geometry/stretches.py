@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_places
-from stitchpath.geometry.paths import Paths
+from stitchpath.geometry.paths import Paths, ranges
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
@@ -57,12 +57,6 @@ class Stretches:
         own = terms.copy()
         own[self.starts[1:] - 1] = 0
         return np.asarray(np.add.reduceat(own, self.starts[:-1]))
-
-
-def ranges(starts: NDArray[np.intp], counts: NDArray[np.intp]) -> NDArray[np.intp]:
-    """Return the whole numbers of several ranges, one range after another."""
-    before = np.cumsum(counts) - counts
-    return np.asarray(np.repeat(starts - before, counts) + np.arange(counts.sum()))
 
 
 def find_stretches(paths: Paths, visits: Visits) -> Stretches:

@@ -15,6 +15,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.boxes import Boxes, stretch_boxes
+from stitchpath.geometry.paths import distances_along
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.hoopings.needs import Needs
@@ -33,6 +34,8 @@ _FINE_SHARES = range(3, 13)
 """The same, where they are not too many, for a step that suits all sides."""
 _SPARE = 1.001
 """Spots lie farther apart than a share of a field by so much."""
+_AT_ONCE = 64
+"""Segments of a line that are looked at together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -146,14 +149,34 @@ def _lattice(lines: list[Points], box: NDArray[np.float64], step: float, room: f
     if len(columns) * len(rows) > MOST_SPOTS:
         return np.empty((0, 4))
     places = shapely.points(np.stack(np.meshgrid(columns, rows), axis=-1).reshape(-1, 2))
-    shapes = np.array([shapely.LineString(points) for points in lines])
+    owner, begins, shapes = _short_parts(lines)
     nearest = shapely.STRtree(shapes).nearest(places)
-    along = shapely.line_locate_point(shapes[nearest], places)
+    line = owner[nearest]
+    along = begins[nearest] + shapely.line_locate_point(shapes[nearest], places)
     spots = [
-        stretch_boxes(lines[line], along[nearest == line, None] + np.array([-1, 1]) * room / 2)
-        for line in np.unique(nearest).tolist()
+        stretch_boxes(lines[number], along[line == number, None] + np.array([-1, 1]) * room / 2)
+        for number in np.unique(line).tolist()
     ]
     return np.unique(np.concatenate(spots), axis=0)
+
+
+def _short_parts(
+    lines: list[Points],
+) -> tuple[NDArray[np.intp], NDArray[np.float64], NDArray[np.object_]]:
+    """Return lines in parts, for each its line, how far along that it begins, and its shape.
+
+    To look for the nearest place on a line takes as long as the line has vertices.
+    """
+    owner: list[int] = []
+    begins: list[float] = []
+    shapes: list[shapely.LineString] = []
+    for number, points in enumerate(lines):
+        along = distances_along(points)
+        for start in range(0, len(points) - 1, _AT_ONCE):
+            owner.append(number)
+            begins.append(float(along[start]))
+            shapes.append(shapely.LineString(points[start : start + _AT_ONCE + 1]))
+    return np.array(owner), np.array(begins), np.array(shapes)
 
 
 def _every(points: Points, step: float, room: float) -> Boxes:

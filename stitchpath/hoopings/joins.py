@@ -135,14 +135,15 @@ def _straightest(
     )
     if len(points) == 2:  # noqa: PLR2004 - a straight line turns nowhere
         return float(tried[np.abs(tried - target).argmin()])
-    steps = np.diff(points, axis=0)
-    heading = np.arctan2(steps[:, 1], steps[:, 0])
-    turns = np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
-    total = np.concatenate([[0.0], np.cumsum(turns)])
     clear = max(CLEAR_MM, overlap_mm)
     first = np.searchsorted(along[1:-1], tried - clear, side="left")
     last = np.searchsorted(along[1:-1], tried + clear, side="right")
-    degrees = np.rint(np.degrees(total[last] - total[first]))
+    least = int(first.min())  # of a line over many fields, only this part is looked at
+    steps = np.diff(points[least : int(last.max()) + 2], axis=0)
+    heading = np.arctan2(steps[:, 1], steps[:, 0])
+    turns = np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
+    total = np.concatenate([[0.0], np.cumsum(turns)])
+    degrees = np.rint(np.degrees(total[last - least] - total[first - least]))
     return float(tried[np.lexsort((np.abs(tried - target), degrees))[0]])
 
 

@@ -52,7 +52,8 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
         sewn: What to draw.
     """
     hooping, unit = sewn.hooping, plan.project.units
-    traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs)
+    basted = sewn.basting.stitches
+    traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs, basted=basted)
     ring = ring_edges(hooping, plan.project.machine)
     box = window_of(hooping, traced.strands, ring)
     ground = ground_of(stage, window=box, place=hooping.to_field)
@@ -81,9 +82,10 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     draw_sewing(drawing, sewing, look)
     room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
     draw_crosses(drawing, crosses, look)
-    draw_joins(drawing, [at for _, at in joins], look)
+    overlap = plan.project.hoopings.overlap
+    draw_joins(drawing, [at for _, at in joins], look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
-    draw_cross_names(drawing, crosses, look, room, must=True)
+    draw_cross_names(drawing, crosses, look, room)
     draw_neighbours(drawing, joins, look, room)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
     draw_findings(drawing, found, look)

@@ -82,11 +82,13 @@ def _joins_of(stage: Stage) -> dict[int, list[int]]:
     return found
 
 
-def draw_joins(drawing: Drawing, places: Sequence[tuple[float, float]], look: Look) -> None:
+def draw_joins(
+    drawing: Drawing, places: Sequence[tuple[float, float]], look: Look, *, overlap_mm: float
+) -> None:
     """Add where hoopings meet; no layer where none do."""
     if places:
         layer = add_layer(drawing, "joins", "where lines of two hoopings meet")
-        strokes.draw_joins(layer, np.array(places), look)
+        strokes.draw_joins(layer, np.array(places), look, overlap_mm=overlap_mm)
 
 
 def draw_neighbours(drawing: Drawing, joins: Sequence[Named], look: Look, room: Room) -> None:

@@ -34,7 +34,7 @@ class Sewing:
 
     Attributes:
         trace: The needle's way.
-        bands: For each step of the ramp its strands, simplified, and its colour.
+        bands: For each step of the ramp its strands, simplified, and its colour; no basting.
         again: What is sewn a second time.
         arrows: Where arrows stand and where they point.
         with_points: Whether needle points are drawn.
@@ -45,6 +45,11 @@ class Sewing:
     again: Polylines
     arrows: tuple[Points, Points]
     with_points: bool
+
+    @property
+    def basting(self) -> Polylines:
+        """The strands that are taken out when the quilt is done."""
+        return self.trace.strands.chosen(self.trace.is_basting)
 
     @property
     def lines(self) -> Polylines:
@@ -92,6 +97,9 @@ def draw_sewing(drawing: Drawing, sewing: Sewing, look: Look) -> None:
     if sewing.with_points:
         layer = add_layer(drawing, "needle-points", "needle points")
         strokes.draw_needle_points(layer, sewing.trace.strands.points, look)
+    if len(sewing.basting):
+        layer = add_layer(drawing, "basting", "basting, taken out when the quilt is done")
+        strokes.draw_basting(layer, sewing.basting, look)
     moves = add_layer(drawing, "moves", "moves without sewing")
     strokes.draw_travels(moves, sewing.trace.travels, look)
     strokes.draw_hops(moves, sewing.trace.hops, look)
@@ -159,8 +167,9 @@ def _bands(trace: Trace, *, tolerance_mm: float) -> tuple[tuple[Polylines, str],
     """Return the strands of each step of the ramp, and the step's colour."""
     if not len(trace.numbers):
         return ()
-    drawn = trace.strands.sizes > 1  # simplifying leaves out the others
-    lines = simplified(trace.strands, tolerance_mm=tolerance_mm)
+    stays = ~trace.is_basting
+    drawn = stays & (trace.strands.sizes > 1)  # simplifying leaves out the others
+    lines = simplified(trace.strands.chosen(stays), tolerance_mm=tolerance_mm)
     steps = order_steps(len(trace.numbers))
     step_of = steps[trace.run_of[drawn]]
     colours = order_colours(int(steps[-1]) + 1)

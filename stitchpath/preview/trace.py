@@ -22,6 +22,7 @@ class Trace:
         strands: Thread that lies without a jump in between; all needle points in order.
         run_of: The run of each strand, counted from 0, ascending.
         numbers: The number of each run, from 1 in its hooping.
+        is_basting: Of each strand, whether it is taken out when the quilt is done.
         travels: Moves after a thread cut, up to the next needle point.
         hops: Moves with the thread uncut.
         cuts: Where the thread is cut.
@@ -31,6 +32,7 @@ class Trace:
     strands: Polylines
     run_of: NDArray[np.intp]
     numbers: NDArray[np.intp]
+    is_basting: NDArray[np.bool_]
     travels: Polylines
     hops: Polylines
     cuts: Points
@@ -70,6 +72,7 @@ def trace(
     place: Callable[[Points], Points] = lambda points: points,
     *,
     runs: Sequence[Run] = (),
+    basted: int = 0,
 ) -> Trace:
     """Return what the needle does.
 
@@ -77,6 +80,7 @@ def trace(
         stitches: Needle points and commands of one hooping.
         place: Moves points into the frame of the picture.
         runs: What is sewn, to tell runs apart where the machine does not cut the thread.
+        basted: So many needle points, the first ones, are basting.
     """
     xy = place(stitches.xy)
     rows = np.flatnonzero(stitches.op == Op.STITCH)
@@ -93,6 +97,7 @@ def trace(
         strands=Polylines(points=points, starts=starts),
         run_of=np.cumsum(begins) - 1,
         numbers=np.arange(1, count + 1),
+        is_basting=starts < basted,
         travels=Polylines.of(_chosen(moves, after_cut)),
         hops=Polylines.of(_chosen(moves, ~after_cut)),
         cuts=xy[stitches.op == Op.CUT],
@@ -138,6 +143,7 @@ def joined_traces(traces: Sequence[Trace]) -> Trace:
         strands=joined([one.strands for one in traces]),
         run_of=_one([one.run_of + n for one, n in zip(traces, counts, strict=False)]),
         numbers=_one([one.numbers for one in traces]),
+        is_basting=_one([one.is_basting for one in traces]).astype(np.bool_),
         travels=joined([one.travels for one in traces]),
         hops=joined([one.hops for one in traces]),
         cuts=np.vstack([np.empty((0, 2)), *(one.cuts for one in traces)]),
@@ -145,7 +151,7 @@ def joined_traces(traces: Sequence[Trace]) -> Trace:
     )
 
 
-def _one(columns: Sequence[NDArray[np.intp]]) -> NDArray[np.intp]:
+def _one(columns: Sequence[NDArray[np.intp] | NDArray[np.bool_]]) -> NDArray[np.intp]:
     return np.concatenate([np.empty(0, dtype=np.intp), *columns])
 
 
