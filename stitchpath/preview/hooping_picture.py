@@ -18,7 +18,7 @@ from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
 from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
-from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.polylines import Polylines, bounds_of
 from stitchpath.preview.ring_layers import draw_ring, ring_edges
 from stitchpath.preview.sewing_layers import (
     Sewing,
@@ -125,9 +125,7 @@ def window_of(hooping: Hooping, strands: Polylines, ring: Sequence[Points] = ())
     inner = np.vstack([np.array(hooping.field) / 2, *ring]).max(axis=0)
     half = inner + _MARGIN * max(hooping.field)
     marks = np.array([mark.field for mark in hooping.marks]).reshape(-1, 2)
-    every = np.vstack([-half, half, strands.points, marks])
-    (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
-    return x0, y0, x1, y1
+    return bounds_of(np.stack([-half, half]), strands.points, marks)
 
 
 def draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:

@@ -16,7 +16,7 @@ from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
 from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
-from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.polylines import Polylines, bounds_of
 from stitchpath.preview.sewing_layers import (
     Sewing,
     draw_numbers,
@@ -95,10 +95,8 @@ def _explained(stage: Stage, ground: Ground, sewing: Sewing) -> list[Entry]:
 
 
 def _extents(stage: Stage, strands: Polylines) -> Box:
-    corners = [one.hooping.corners for one in stage.hoopings]
-    every = np.vstack([stage.piece.outline, strands.points, *corners])
-    (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
-    return x0, y0, x1, y1
+    corners = (one.hooping.corners for one in stage.hoopings)
+    return bounds_of(stage.piece.outline, strands.points, *corners)
 
 
 def _narrowest_field(stage: Stage) -> float:

@@ -80,17 +80,17 @@ def trace(
     """
     xy = place(stitches.xy)
     rows = np.flatnonzero(stitches.op == Op.STITCH)
-    cut, moved = (np.cumsum(stitches.op == op) for op in (Op.CUT, Op.JUMP))
-    new_run = np.diff(cut[rows], prepend=-1) > 0
-    new_strand = new_run | (np.diff(moved[rows], prepend=-1) > 0)
-    starts = np.flatnonzero(new_strand)
-    begins = new_run[starts] | _begins_run(stitches.xy[rows[starts]], runs)
+    starts, after_cut = _strands(stitches, rows)
+    begins = _begins_run(stitches.xy[rows[starts]], runs)
+    begins[:1] = True
+    begins[1:] |= after_cut
     count = int(begins.sum())
     begun = starts[1:]  # the strands that another one came before
     moves = [xy[rows[start - 1] : rows[start] + 1] for start in begun]
-    after_cut = new_run[begun]
+    points = xy[rows]
+    points.setflags(write=False)
     return Trace(
-        strands=Polylines(points=xy[rows], starts=starts),
+        strands=Polylines(points=points, starts=starts),
         run_of=np.cumsum(begins) - 1,
         numbers=np.arange(1, count + 1),
         travels=Polylines.of(_chosen(moves, after_cut)),
@@ -98,6 +98,25 @@ def trace(
         cuts=xy[stitches.op == Op.CUT],
         pauses=xy[stitches.op == Op.PAUSE],
     )
+
+
+def _strands(
+    stitches: Stitches, rows: NDArray[np.intp]
+) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Return which needle points begin a strand, and which of these but the first follow a cut.
+
+    Args:
+        stitches: What the machine does.
+        rows: Which of it are needle points.
+    """
+    gaps = np.flatnonzero(np.diff(rows) > 1)  # between these needle points something else is
+    cuts, jumps = (
+        np.searchsorted(at, rows[gaps + 1]) > np.searchsorted(at, rows[gaps])
+        for at in (np.flatnonzero(stitches.op == op) for op in (Op.CUT, Op.JUMP))
+    )
+    parted = cuts | jumps
+    first = np.zeros(min(1, len(rows)), dtype=np.intp)
+    return np.concatenate([first, gaps[parted] + 1]), cuts[parted]
 
 
 def _begins_run(places: Points, runs: Sequence[Run]) -> NDArray[np.bool_]:

@@ -76,7 +76,8 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     lines = Polylines.of(line.points for run in sewn.runs for line in run.lines)
     placed = lines.placed(hooping.to_field)
     sewing = simplified(placed, tolerance_mm=longer / _FINEST, apart=False)
-    points = hooping.to_field(sewn.stitches.needle_points)
+    points = sewn.stitches.needle_points
+    ends = hooping.to_field(np.concatenate([points[:1], points[-1:]]))
     inside = [
         tag("use", href=f"#{_ground_id(stage)}", transform=to_field),
         _path(Polylines.of(ring), "ring", closed=True),
@@ -86,7 +87,7 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
         _top(np.array([0.0, -half[1]]), np.array([1.0, 0.0]), text),
         *(_cross(mark.name, mark.field, text) for mark in hooping.marks),
         *_joins(plan, stage, hooping, text),
-        *_ends(points, text),
+        *_ends(ends, text),
         *_sides(stage.piece.name, hooping, rim, text),
     ]
     label = (
