@@ -49,6 +49,7 @@ def test_several_paths_know_their_segments_and_ends() -> None:
     assert paths.lengths.tolist() == [20, 0, 10]
     assert paths.heads.tolist() == [0, 1, 4]
     assert paths.owners.tolist() == [0, 0, 2]
+    assert_same_line(paths.segments[1], HOOK[1:])
     assert_same_line(paths.ends[2], HOOK[1:])
     assert [shape.length for shape in Paths.of([HOOK, HOOK[1:]]).shapes()] == [20, 10]
 
