@@ -67,17 +67,21 @@ def find_spots(lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...]) -
     lattices = [_lattice(loose, needs.box, step, room_mm) for step in steps] if loose else []
     quilting = tuple(line for line in lines if line.kind is LineKind.QUILTING) or lines
     close_mm = dict.fromkeys((steps[-1], _fine_step(_loose(quilting), kinds, room_mm)))
-    along = [spots_along(_thinned(quilting, step_mm), needs, step_mm) for step_mm in close_mm]
+    along = [
+        spots_along(thinned(quilting, step_mm, most=MOST_ALONG), needs, step_mm)
+        for step_mm in close_mm
+    ]
     return Spots(
         lattices=tuple(np.concatenate([spots, needs.wholes]) for spots in lattices),
         along=tuple(along),
     )
 
 
-def _thinned(lines: tuple[Line, ...], step_mm: float) -> tuple[Line, ...]:
-    """Return every line, or every second, third, ... where there were too many spots."""
-    length = sum(map(path_length, _loose(lines)))
-    return lines[:: max(1, ceil(length / step_mm / MOST_ALONG))]
+def thinned(lines: tuple[Line, ...], step_mm: float, *, most: int) -> tuple[Line, ...]:
+    """Return every line, or every second, third, ... where spots were more than `most`."""
+    loose = _loose(lines)
+    count = sum(map(path_length, loose)) / step_mm + len(loose)
+    return lines[:: max(1, ceil(count / most))]
 
 
 def spots_along(lines: tuple[Line, ...], needs: Needs, step_mm: float) -> Boxes:
@@ -86,19 +90,9 @@ def spots_along(lines: tuple[Line, ...], needs: Needs, step_mm: float) -> Boxes:
     return np.concatenate([needs.wholes, *along])
 
 
-def step_for(
-    lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...], *, most: int
-) -> float:
-    """Return a step of spots along all lines, so that there are no more than about `most`.
-
-    A field's smaller side holds a whole number of them, if that is three or more.
-    """
-    loose = _loose(lines)
-    length = sum(map(path_length, loose))
-    side = _SPARE * _smaller_side(kinds, needs.room_mm)
-    steps = [side / share for share in _FINE_SHARES]
-    few = [step for step in steps if length / step + len(loose) <= most]
-    return min(few, default=max(steps[0], length / most))
+def step_of(share: int, needs: Needs, kinds: tuple[Kind, ...]) -> float:
+    """Return a step of which so many, and no more, come to a field's smaller side, mm."""
+    return _SPARE * _smaller_side(kinds, needs.room_mm) / share
 
 
 def _loose(lines: tuple[Line, ...]) -> list[Points]:

@@ -14,7 +14,8 @@ from stitchpath.hoopings.bound import (
     counting_bound,
     find_spots,
     spots_along,
-    step_for,
+    step_of,
+    thinned,
 )
 from stitchpath.hoopings.grid import even_grid
 from stitchpath.hoopings.needs import Needs, find_needs, fits_one
@@ -29,8 +30,10 @@ MOST_EXACT = 20
 """Up to so many fields the fewest are looked for by an integer programme."""
 MOST_BOUNDED = 60
 """Up to so many two blocks are tried, and a bound by weights where counting says too little."""
-MOST_WEIGHED = (450, 750)
-"""Spots that get weights at the most: first, and where those do not tell enough."""
+MOST_WEIGHED = 750
+"""Spots along lines that get weights at the most."""
+SHARES_WEIGHED = (2, 3, 5, 9)
+"""Spots to a field's smaller side, one set after the other until they tell enough."""
 NEAR_SHARE = 0.1
 """A bound is near enough when so much more than it is not less than the fields found."""
 MOST_BOXES = 400
@@ -125,8 +128,12 @@ def _weighable(
 ) -> Iterator[Boxes]:
     """Yield spots to weigh: those of lattices, which suit dense lines, then along lines."""
     yield _some_spots(spots)
-    for most in MOST_WEIGHED:
-        yield spots_along(lines, needs, step_for(lines, needs, kinds, most=most))
+    for share in SHARES_WEIGHED:
+        step_mm = step_of(share, needs, kinds)
+        some = thinned(lines, step_mm, most=MOST_WEIGHED)
+        yield spots_along(some, needs, step_mm)
+        if len(some) < len(lines):
+            break
 
 
 def _simple_covers(needs: Needs, kinds: tuple[Kind, ...], room_mm: float) -> list[Cover]:

@@ -4,7 +4,6 @@ Run once as tests by default; timed by `pytest tests/bench --benchmark-enable --
 docs/performance.md says how to read the figures.
 """
 
-import os
 import resource
 import shutil
 import subprocess
@@ -13,9 +12,7 @@ from collections.abc import Mapping
 from io import BytesIO
 from pathlib import Path
 
-import numpy as np
 import pytest
-from pyembroidery import JUMP, STITCH, TRIM
 from pypdf import PdfReader
 from pytest_benchmark.fixture import BenchmarkFixture
 
@@ -25,41 +22,27 @@ from stitchpath.cli.files import load_project
 from stitchpath.machine import decode, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping
 from stitchpath.model.project import Project
-from stitchpath.model.stitches import Op
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_hooping, draw_stage
 from stitchpath.preview.templates import draw_templates
 from stitchpath.sewing import sew
+from tests.bench.corpus import KING, THROW
+from tests.bench.library_rows import library_rows
 from tests.support.command_line import COMMAND
 from tests.support.made_folder import MadeFolder
 from tests.support.timing import timed
 
 pytestmark = pytest.mark.slow
 
-_KING = Path(__file__).parent / "king.toml"
-_THROW = Path(__file__).parent / "throw.toml"
 _ALONE = Path(__file__).parent / "library_alone.py"
 _ROUNDS = 5
 _LEAST_STITCHES = 400_000
-_COMMAND = np.array([STITCH, JUMP, TRIM])  # by Op; this quilt has no pauses
-
-
-@pytest.fixture(scope="module")
-def installed(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
-    """Give an environment in which modules are compiled once, as an installation has them.
-
-    The first time counts too: the median does not see it.
-    """
-    kept = {
-        name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"
-    }
-    return kept | {"PYTHONPYCACHEPREFIX": str(tmp_path_factory.mktemp("compiled"))}
 
 
 @pytest.fixture(scope="module")
 def king() -> Project:
     """Give the king-size quilt's project."""
-    return load_project(_KING)
+    return load_project(KING)
 
 
 @pytest.fixture(scope="module")
@@ -142,7 +125,7 @@ def _timed_make(
 def test_whole_process_of_make(
     benchmark: BenchmarkFixture, planned: Plan, tmp_path: Path, installed: Mapping[str, str]
 ) -> None:
-    made = _timed_make(benchmark, _KING, tmp_path / "out", installed)
+    made = _timed_make(benchmark, KING, tmp_path / "out", installed)
     peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss
     benchmark.extra_info["peak_megabytes"] = round(peak / 1024)
     assert made.plan["totals"]["stitches"] == planned.figures.stitches
@@ -152,7 +135,7 @@ def test_whole_process_of_make(
 def test_whole_process_of_make_for_a_throw(
     benchmark: BenchmarkFixture, tmp_path: Path, installed: Mapping[str, str]
 ) -> None:
-    made = _timed_make(benchmark, _THROW, tmp_path / "out", installed)
+    made = _timed_make(benchmark, THROW, tmp_path / "out", installed)
     assert [stage["name"] for stage in made.plan["stages"]] == ["pocket", "quilt", "seam"]
     for stage in made.plan["stages"]:
         for hooping in stage["hoopings"]:
@@ -166,7 +149,7 @@ def test_whole_process_of_the_library_alone(
     source, target = tmp_path / "source", tmp_path / "target"
     source.mkdir()
     for one in _hooped(planned):
-        (source / f"{one.hooping.number:02}").write_bytes(_rows(one))
+        (source / f"{one.hooping.number:02}").write_bytes(library_rows(one))
 
     def write() -> None:
         command = [sys.executable, str(_ALONE), str(source), str(target)]
@@ -200,14 +183,6 @@ def test_start_of_help(benchmark: BenchmarkFixture, installed: Mapping[str, str]
         return subprocess.run(command, check=True, capture_output=True, env=installed)
 
     assert b"Commands:" in timed(benchmark, ask, rounds=4 * _ROUNDS).stdout
-
-
-def _rows(sewn: SewnHooping) -> bytes:
-    """Return a hooping as rows of x, y and command for the library."""
-    stitches = sewn.stitches
-    assert not np.any(stitches.op == Op.PAUSE)
-    tenths = np.rint(sewn.hooping.to_field(stitches.xy) * 10)
-    return np.column_stack([tenths, _COMMAND[stitches.op]]).astype(np.int32).tobytes()
 
 
 def _clear(folder: Path, *, there: bool = False) -> None:
