@@ -31,7 +31,7 @@ def test_a_bobbin_is_changed_before_the_hooping_in_which_it_would_run_out() -> N
     assert labels[put + 1].startswith("Hoop and sew quilt, hooping 3")
 
 
-def test_a_bobbin_that_no_full_one_replaces_in_time_is_changed_within() -> None:
-    """Where within is told under thread and bobbins, by its stitch."""
-    within = BobbinChange(stage="quilt", hooping=3, stitch=200, within=True)
-    assert not any(label.startswith("Put in a new bobbin") for label in _labels(within))
+def test_a_bobbin_that_runs_out_within_a_hooping_is_announced() -> None:
+    within = BobbinChange(stage="quilt", hooping=3, stitch=1200, within=True)
+    (told,) = (label for label in _labels(within) if "full bobbin" in label)
+    assert told.endswith("in the next hooping one runs out after about 1,200 stitches")
