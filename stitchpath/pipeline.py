@@ -29,7 +29,7 @@ from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
-from stitchpath.sewing import baste, sew
+from stitchpath.sewing import baste, count_designs, resampled, sew
 
 
 def plan(project: Project) -> Plan:
@@ -180,12 +180,13 @@ def _plan_stage(
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed = place_hoopings(task, laid.lines, keep_room(project))
+    lines = resampled(laid.lines, project.machine)
+    placed = place_hoopings(task, lines, keep_room(project))
     bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed.hoopings]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
     hoopings = tuple(
-        _sew_hooping((hooping, lines), task, project, fresh)
-        for hooping, (_, lines), fresh in zip(
+        _sew_hooping((hooping, own), task, project, fresh)
+        for hooping, (_, own), fresh in zip(
             marked, placed.hoopings, _fresh_marks(marked), strict=True
         )
     )
@@ -196,7 +197,7 @@ def _plan_stage(
         thread=task.thread,
         thickness_mm=task.thickness_mm,
         layouts=laid.layouts,
-        lines=laid.lines,
+        lines=lines,
         hoopings=hoopings,
         figures=figures,
         bobbins=bobbins_for(
@@ -207,6 +208,7 @@ def _plan_stage(
         barriers=task.barriers,
         bound=placed.bound,
         joins=placed.joins,
+        designs=count_designs(laid.designs, hoopings),
     )
     error_mm = project.hoopings.placing_error
     miss = expect_misses(marked, stage.joins, placing_error_mm=error_mm)

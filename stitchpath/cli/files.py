@@ -5,8 +5,11 @@ import sys
 from pathlib import Path
 
 from stitchpath.catalog.formats import FORMATS
+from stitchpath.cli.designs import design_loader
 from stitchpath.cli.drawings import drawing_loader
+from stitchpath.cli.file_bytes import read_bytes
 from stitchpath.cli.problems import ShownProblemsError
+from stitchpath.cli.reading import stitch_reader
 from stitchpath.cli.terminal import plain
 from stitchpath.errors import ProjectError, StitchpathError
 from stitchpath.model.project import Project
@@ -29,7 +32,12 @@ def load_project(path: Path) -> Project:
         raise StitchpathError(f"{message}\nhelp: name a project file, such as `my-throw.toml`")
     text = data.decode("utf-8", errors="replace")
     try:
-        return read_project(decode_project(data), load=drawing_loader(path.parent))
+        with stitch_reader() as reader:
+            return read_project(
+                decode_project(data),
+                load=drawing_loader(path.parent),
+                load_design=design_loader(path.parent, reader),
+            )
     except ProjectError as error:
         shown = render_problems(
             error.problems, text=text, name=plain(path), colour=wants_colour()
@@ -41,28 +49,6 @@ def format_of(path: Path) -> str | None:
     """Return the stitch format that a file has by its name, or None."""
     name = path.suffix.lower().removeprefix(".")
     return name if name in FORMATS else None
-
-
-def read_bytes(path: Path, *, most: int) -> bytes:
-    """Return a file's first bytes.
-
-    Raises:
-        StitchpathError: There is no such file, or it cannot be read.
-    """
-    try:
-        with path.open("rb") as stream:
-            return stream.read(most)
-    except FileNotFoundError:
-        message = f"there is no file `{path}`\nhelp: check the name and the folder"
-        raise StitchpathError(message) from None
-    except IsADirectoryError:
-        raise StitchpathError(f"`{path}` is a folder\nhelp: name a file in it") from None
-    except PermissionError:
-        message = f"`{path}` cannot be read: permission is missing"
-        raise StitchpathError(f"{message}\nhelp: see who may read it") from None
-    except (OSError, ValueError) as fault:  # ValueError: no path at all, as with a null byte
-        message = f"`{path}` cannot be read: {getattr(fault, 'strerror', None) or fault}"
-        raise StitchpathError(message) from fault
 
 
 def wants_colour() -> bool:

@@ -8,7 +8,7 @@ away from the line's ends and from the join before, so that no part is a stub. S
 on crossings and are staggered, common practice.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TypeAlias
 
@@ -98,9 +98,25 @@ def _joins_of(
                 along=_straightest(line.points, along, ranges, target, overlap_mm),
                 is_on_crossing=False,
             )
+        if line.file_run is not None:
+            join = _at_needle_point(join, along, ranges)
         found.append(join)
         before = join.along
     return found
+
+
+def _at_needle_point(
+    join: Found, along: NDArray[np.float64], ranges: list[tuple[float, float]]
+) -> Found:
+    """Return a join moved to the nearest needle point that lies where it may; else as it is."""
+    inner = along[1:-1]
+    free = np.zeros(len(inner), dtype=np.bool_)
+    for low, high in ranges:
+        free |= (low <= inner) & (inner <= high)
+    if not free.any():
+        return join
+    near = inner[free]
+    return replace(join, along=float(near[np.abs(near - join.along).argmin()]))
 
 
 def _within(window: Window, least: float, most: float) -> list[tuple[float, float]]:

@@ -1,5 +1,6 @@
 """Layouts: rules that make quilting lines. One file each; the listing is the feature list."""
 
+from stitchpath.layouts._copies import count_copies
 from stitchpath.layouts._font import lacking_characters
 from stitchpath.layouts._grounds import area_of, place_drawing
 from stitchpath.layouts._lay import FEWEST_STITCHES, lay_lines
@@ -10,6 +11,7 @@ from stitchpath.layouts.text import lay_text
 __all__ = [
     "FEWEST_STITCHES",
     "area_of",
+    "count_copies",
     "find_layout",
     "lacking_characters",
     "lay_lines",

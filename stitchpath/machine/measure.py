@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
-from stitchpath.geometry.tolerance import CROWDED_CELL_MM, GRID_MM
+from stitchpath.geometry.tolerance import CROWDED_CELL_MM, GRID_MM, STEPS_PER_MM
 from stitchpath.machine.rows import FileStitches, Units
 from stitchpath.model.stitches import Op, Stitches
 
@@ -62,17 +63,27 @@ def sewn_part(read: FileStitches) -> Stitches:
     Raises:
         ValueError: There is no needle point (a caller's bug).
     """
+    rows = sewn_rows(read)
+    op = read.op[rows]
+    op[0] = Op.JUMP
+    xy = read.xy_units.take(rows, axis=0).astype(np.float64) / STEPS_PER_MM
+    return Stitches(xy=xy, op=op, tie=np.zeros(len(op), dtype=bool))
+
+
+def sewn_rows(read: FileStitches) -> NDArray[np.intp]:
+    """Return the rows of a file that are sewn; the first stands for the move to it.
+
+    Raises:
+        ValueError: There is no needle point (a caller's bug).
+    """
     stitches = np.flatnonzero(read.op == Op.STITCH)
     if not len(stitches):
         raise ValueError("a file without needle points sews nothing")
     rows = np.concatenate([stitches[:1], np.arange(stitches[0], stitches[-1] + 1)])
-    op = read.op[rows]
-    op[0] = Op.JUMP
     moved = (np.diff(read.xy_units.take(rows, axis=0), axis=0, prepend=0) != 0).any(axis=1)
     moved[0] = True
-    rows, op = rows[moved | (op != Op.JUMP)], op[moved | (op != Op.JUMP)]
-    xy = read.xy_units.take(rows, axis=0).astype(np.float64) * GRID_MM
-    return Stitches(xy=xy, op=op, tie=np.zeros(len(op), dtype=bool))
+    is_jump = read.op[rows] == Op.JUMP
+    return np.asarray(rows[moved | ~is_jump])
 
 
 def measure(read: FileStitches) -> Measures:

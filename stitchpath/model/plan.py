@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 import shapely
 
+from stitchpath.model.design import SewnDesign
 from stitchpath.model.estimate import Estimate
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping, Join
@@ -158,6 +159,7 @@ class Stage:
         joins: Where hoopings meet on lines.
         miss: How far they can be expected to miss each other there; None without joins.
         barriers: Where no thread may lie across, or None.
+        designs: What each of its designs came to.
     """
 
     name: StageName
@@ -173,6 +175,7 @@ class Stage:
     joins: tuple[Join, ...] = ()
     miss: JoinMiss | None = None
     barriers: shapely.Geometry | None = None
+    designs: tuple[SewnDesign, ...] = ()
 
     @property
     def route(self) -> RouteFigures:

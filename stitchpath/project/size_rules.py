@@ -12,7 +12,7 @@ from stitchpath.layouts import find_layout, motif_step
 from stitchpath.model.piece import Piece
 from stitchpath.model.project import Pocket, Project, Quilt, Quilting
 from stitchpath.project.fault import Fault, Path, key_path
-from stitchpath.project.placed import drawn_rings, laid_specs, shapes_of
+from stitchpath.project.placed import drawn_rings, laid_specs, placed_shapes
 from stitchpath.project.wording import exact_text
 
 MOST_STITCHES: Final = 10_000_000
@@ -92,14 +92,13 @@ def corners_are_few(project: Project) -> Iterator[Fault]:
     """Shapes of areas and keep-outs have few corners, and few sides that meet."""
     rings: list[Points] = []
     largest: tuple[int, Path] = (0, ())
-    for path, spec, piece in laid_specs(project):
-        for place, shape in shapes_of(path, spec):
-            drawn = drawn_rings(shape, piece)
-            rings += drawn
-            largest = max(largest, (sum(map(len, drawn)), place))
-            if sum(map(len, rings)) > MOST_CORNERS:
-                yield _too_many_corners(largest[1], "come to more corners", MOST_CORNERS)
-                return
+    for place, shape, piece in placed_shapes(project):
+        drawn = drawn_rings(shape, piece)
+        rings += drawn
+        largest = max(largest, (sum(map(len, drawn)), place))
+        if sum(map(len, rings)) > MOST_CORNERS:
+            yield _too_many_corners(largest[1], "come to more corners", MOST_CORNERS)
+            return
     if _meetings(rings) > MOST_MEETINGS:
         yield _too_many_corners(largest[1], "meet or cross in more places", MOST_MEETINGS)
 
