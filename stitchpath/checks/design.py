@@ -70,21 +70,20 @@ def _divided(design: SewnDesign) -> str:
 
 def _colours(design: SewnDesign) -> str:
     first, *others = design.colours
-    told = [
-        colour or f"colour {number}, which the file does not tell"
-        for number, colour in enumerate(others, start=2)
-    ]
     start = f"the stage's thread for {first}" if first else "the stage's thread"
-    return f"begun with {start}; the machine stops for {', then for '.join(told)}"
+    told = ", then for ".join(others)
+    if not all(others):
+        count = number_of(len(others), "later colour", "later colours")
+        told = f"{count}, which the file does not tell"
+    return f"begun with {start}; the machine stops for {told}"
 
 
 def _other_threads(stage: Stage) -> Iterator[Finding]:
     """Say which hoopings begin with another thread: no machine stops before it has begun."""
     for sewn in stage.hoopings:
-        first = sewn.runs[0].lines[0].file_run if sewn.runs else None
-        if first is not None and first.thread > 0:
+        if sewn.threads and sewn.threads[0] > 0:
+            source, _ = stage.later_threads[sewn.threads[0] - 1]
             number = sewn.hooping.number
-            source = stage.designs[first.design].source
             yield _note(
                 stage, f"hooping {number} begins with a later colour of {source}", number
             )

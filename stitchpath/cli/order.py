@@ -14,7 +14,13 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.data import Files
-from stitchpath.preview.words import basting_text, duration, field_lies, threads_text
+from stitchpath.preview.words import (
+    basting_text,
+    duration,
+    field_lies,
+    later_threads_text,
+    threads_text,
+)
 from stitchpath.units import Unit, format_length
 
 SEWING_ORDER: Final = "sewing-order.txt"
@@ -109,10 +115,12 @@ def _turns(stage: Stage) -> str:
 
 
 def _more_lines(stage: Stage) -> Iterator[str]:
-    """Say which hoopings baste what, and which were refitted."""
+    """Say which hoopings baste what, change threads, or were refitted."""
     for sewn in stage.hoopings:
         if told := basting_text(sewn.basting):
             yield f"hooping {sewn.hooping.number}: {told}; the machine pauses after it"
+        if told := later_threads_text(stage, sewn):
+            yield f"hooping {sewn.hooping.number}: {told}"
         if sewn.refit is not None:
             yield (
                 f"hooping {sewn.hooping.number}: refitted into {sewn.refit.file}; for hoopings "

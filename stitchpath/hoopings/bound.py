@@ -19,7 +19,6 @@ from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.hoopings.needs import Needs
 from stitchpath.hoopings.places import Kind
-from stitchpath.model.line import Line
 
 MOST_SPOTS = 1_500
 """In one set."""
@@ -42,18 +41,15 @@ class Spots:
     along: Boxes
 
 
-def find_spots(
-    lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...], *, room_mm: float
-) -> Spots:
-    """Return spots of lines that no motif holds; what must stay whole is among them as it is.
+def find_spots(needs: Needs, kinds: tuple[Kind, ...], *, room_mm: float) -> Spots:
+    """Return spots of lines that may be shared; what must stay whole is among them as it is.
 
     Args:
-        lines: A stage's lines; at least one.
         needs: What has to be reached.
         kinds: What fields there are.
         room_mm: By how much fields overlap at a join.
     """
-    loose = [line.points for line in lines if line.motif is None]
+    loose = [line.points for line in needs.loose]
     side = max(min(kind.reach) for kind in kinds) - room_mm
     steps = [_SPARE * side / share for share in _SHARES]
     lattices = [_lattice(loose, needs.box, step, room_mm) for step in steps] if loose else []

@@ -60,7 +60,7 @@ def find_cover(
     needs = find_needs(lines, kinds, room_mm=room_mm)
     if not all(fits_one(box, kinds) for box in needs.wholes):
         return None
-    spots = find_spots(lines, needs, kinds, room_mm=room_mm)
+    spots = find_spots(needs, kinds, room_mm=room_mm)
     bound = counting_bound(spots, kinds)
     covers = _simple_covers(needs, kinds, room_mm)
     best = _first_workable(lines, covers, overlap_mm)

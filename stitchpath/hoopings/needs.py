@@ -36,12 +36,14 @@ class Needs:
         pieces: The same with half the overlap at both ends.
         wholes: What one field has to hold: whole parts, motifs.
         piece_mm: The longest core, mm.
+        loose: The lines that are not among the wholes altogether: fields may share them.
     """
 
     cores: Boxes
     pieces: Boxes
     wholes: Boxes
     piece_mm: float
+    loose: tuple[Line, ...]
 
     @property
     def box(self) -> NDArray[np.float64]:
@@ -75,7 +77,9 @@ def find_needs(lines: tuple[Line, ...], kinds: tuple[Kind, ...], *, room_mm: flo
     cores, pieces = (
         np.concatenate([none, *(part[which] for part in parts)]) for which in range(2)
     )
-    return Needs(cores=cores, pieces=pieces, wholes=wholes, piece_mm=piece_mm)
+    return Needs(
+        cores=cores, pieces=pieces, wholes=wholes, piece_mm=piece_mm, loose=tuple(loose)
+    )
 
 
 def _piece_mm(kinds: tuple[Kind, ...], room_mm: float) -> float:

@@ -87,6 +87,16 @@ class SewnHooping:
     basting: Basting = Basting()
     refit: Refit | None = None
 
+    @property
+    def threads(self) -> tuple[int, ...]:
+        """The threads in the order they are needed: 0 is the stage's, see `Line.file_run`."""
+        needed = [
+            0 if line.file_run is None else line.file_run.thread
+            for run in self.runs
+            for line in run.lines
+        ]
+        return tuple(dict.fromkeys(needed))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceMark:
@@ -176,6 +186,13 @@ class Stage:
     miss: JoinMiss | None = None
     barriers: shapely.Geometry | None = None
     designs: tuple[SewnDesign, ...] = ()
+
+    @property
+    def later_threads(self) -> tuple[tuple[str, str], ...]:
+        """File and colour of the threads numbered from 1, those that designs change to."""
+        return tuple(
+            (design.source, colour) for design in self.designs for colour in design.colours[1:]
+        )
 
     @property
     def route(self) -> RouteFigures:

@@ -58,13 +58,21 @@ def resampled(lines: tuple[Line, ...], machine: Machine) -> tuple[Line, ...]:
         for way in own
         if _is_long(way)
     ]
-    sampled = sample_paths(paths, np.array(stitch_mm), limits)
-    made = iter(np.split(sampled.xy, sampled.starts[1:-1]))
+    made = iter(_needle_points(paths, stitch_mm, limits))
     changed = list(lines)
     for own, (at, line) in zip(ways, scaled, strict=True):
         new = [next(made) if _is_long(way) else way.points[:1] for way in own]
         changed[at] = _put_together(line, own, new)
     return tuple(changed)
+
+
+def _needle_points(
+    paths: list[Points], stitch_mm: list[float], limits: StitchLimits
+) -> list[Points]:
+    if not paths:
+        return []
+    sampled = sample_paths(paths, np.array(stitch_mm), limits)
+    return np.split(sampled.xy, sampled.starts[1:-1])
 
 
 def _untied(line: Line) -> Line:
@@ -104,6 +112,8 @@ def _put_together(line: Line, ways: list[_Way], new: list[Points]) -> Line:
         parts.append(own)
         moved.append(is_first & (number > 0) & (not way.goes_on))
         paused.append(is_first & way.paused)
+    if sum(map(len, parts)) == 1:  # nothing but ties on the spot
+        return replace(line, file_run=replace(run_of(line), scale=1.0))
     run = replace(
         run_of(line), moved=np.concatenate(moved), paused=np.concatenate(paused), scale=1.0
     )

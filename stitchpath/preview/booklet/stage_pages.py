@@ -14,6 +14,7 @@ from stitchpath.preview.words import (
     counted,
     duration,
     field_lies,
+    later_threads_text,
     metres,
     size,
     stage_facts,
@@ -100,6 +101,7 @@ def _facts(
         ("throat side", throat_side(hooping, stage.piece, unit)),
         *([("bastes", told)] if (told := basting_text(sewn.basting)) else []),
         ("sews", f"{counted(figures.stitches, 'stitch')}, {', '.join(moved)}"),
+        *([("threads", told)] if (told := later_threads_text(stage, sewn)) else []),
         ("takes", duration(figures.seconds)),
         (
             "thread",
