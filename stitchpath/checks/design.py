@@ -64,8 +64,8 @@ def _divided(design: SewnDesign) -> str:
     where = "at thread cuts only"
     if design.divided_runs:
         where = f"inside {number_of(design.divided_runs, 'run', 'runs')} too"
-    copies = number_of(design.divided, "copy", "copies")
-    return f"no field holds it whole; divided over hoopings, {where}: {copies}"
+    copies = number_of(design.divided, "copy is", "copies are")
+    return f"{copies} divided over hoopings, for no field holds it whole: {where}"
 
 
 def _colours(design: SewnDesign) -> str:
