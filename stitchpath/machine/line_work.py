@@ -54,7 +54,7 @@ def stretches_of(run: Run, hooping: Hooping) -> Stretches:
 
 
 def _sewn(line: Line) -> list[Points]:
-    """Return a line, that of a stitch file without its moves; a place between two is no line."""
+    """Return a line, one of a stitch file without its moves; a single place is no line."""
     if line.file_run is None:
         return [line.points]
     parts = np.split(line.points, np.flatnonzero(line.file_run.moved))

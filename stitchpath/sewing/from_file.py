@@ -11,7 +11,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, path_length
+from stitchpath.geometry.points import Points, path_length, segment_lengths
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.design import SewnDesign
 from stitchpath.model.line import Line, run_of
@@ -19,7 +19,7 @@ from stitchpath.model.plan import SewnHooping
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.sewing.distinct import distinct
 from stitchpath.sewing.sample import Sampled
-from stitchpath.sewing.tie import LOCK_STITCHES, tie_places, tied_points
+from stitchpath.sewing.tie import LOCK_MM, LOCK_STITCHES, tie_places, tied_points
 
 _Rows: TypeAlias = tuple[NDArray[np.intp], Points, NDArray[np.uint8], NDArray[np.bool_]]
 """Rows to put in: before which needle point, where, what, whether part of a tie."""
@@ -43,11 +43,14 @@ def sew_file_line(line: Line, *, draws_up: bool) -> Stitches:
         _rows(moved, points[moved], Op.JUMP),
         _rows(len(points) - 1, last, Op.STITCH),
     )
-    at, xy, op, tie = (np.concatenate(column) for column in zip(*rows, strict=True))
+    at, more, op, added = (np.concatenate(column) for column in zip(*rows, strict=True))
+    xy = np.insert(points, at, more, axis=0)
+    near_tie = np.insert(_near_ties(len(points), (len(first), len(last))), at, values=False)
+    is_short = np.concatenate([[False], segment_lengths(xy) <= LOCK_MM])
     return Stitches(
-        xy=np.insert(points, at, xy, axis=0),
+        xy=xy,
         op=np.insert(np.full(len(points), Op.STITCH, dtype=np.uint8), at, op),
-        tie=np.insert(_in_ties(len(points), added=(len(first) > 0, len(last) > 0)), at, tie),
+        tie=(near_tie & is_short) | np.insert(np.zeros(len(points), dtype=np.bool_), at, added),
     )
 
 
@@ -109,11 +112,15 @@ def _ties(points: Points) -> tuple[Points, Points]:
     )
 
 
-def _in_ties(count: int, *, added: tuple[bool, bool]) -> NDArray[np.bool_]:
-    """Return which of a run's own needle points end a stitch of a tie.
+def _near_ties(count: int, added: tuple[int, int]) -> NDArray[np.bool_]:
+    """Return at which of a run's own needle points a short stitch belongs to a tie.
 
-    The stitch that leaves a tie may be short as well, so it counts as part of it.
+    Beside a tie that is added that is the stitch that leaves it alone.
+
+    Args:
+        count: Needle points of the run.
+        added: Needle points of the ties added at its first and last end.
     """
     rows = np.arange(count)
-    first, last = (1 if is_added else LOCK_STITCHES for is_added in added)
+    first, last = (1 if ours else LOCK_STITCHES for ours in added)
     return ((rows > 0) & (rows <= first)) | (count - last <= rows)
