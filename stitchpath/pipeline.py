@@ -1,8 +1,11 @@
 """The whole tool in one function: a project in, a plan out. Pure: no files, clock or chance."""
 
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from functools import partial
+from typing import Protocol, TypeVar
 
-from stitchpath.checks import cautions, check_plan
+from stitchpath.checks import cautions, check_plan, ring_overhang
 from stitchpath.estimate import (
     bobbins_for,
     count_stitches,
@@ -11,9 +14,6 @@ from stitchpath.estimate import (
     expect_misses,
 )
 from stitchpath.hoopings import (
-    Placed,
-    give_back_room,
-    keep_room,
     lay_on_piece,
     mark_hoopings,
     place_hoopings,
@@ -22,6 +22,7 @@ from stitchpath.hoopings import (
 from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.plan import FieldAlone, Figures, Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, PocketSeam, Project, Quilt, ThreadPair
@@ -31,12 +32,29 @@ from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
 from stitchpath.sewing import baste, count_designs, resampled, sew
 
+_Thing = TypeVar("_Thing")
+_Made = TypeVar("_Made")
 
-def plan(project: Project) -> Plan:
+
+class Each(Protocol):
+    """What makes something of each of several things, in order: `map`, or several processes."""
+
+    def __call__(
+        self, make: Callable[[_Thing], _Made], things: Sequence[_Thing], /
+    ) -> Iterable[_Made]:
+        """Return what is made of each thing; none depends on another."""
+        ...
+
+
+def plan(project: Project, *, each: Each = map) -> Plan:
     """Return everything that is decided about a project.
 
     The same project gives the same plan. A plan with an error finding is whole but must not be
     sewn; `Plan.has_errors` says so.
+
+    Args:
+        project: What the maker measured and chose.
+        each: What orders and sews hooping after hooping, or several at a time.
 
     Example:
         >>> from stitchpath.model.project import Quilt
@@ -44,12 +62,30 @@ def plan(project: Project) -> Plan:
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)
     """
-    planned = _plan_tasks(make_tasks(project), project)
-    return replace(planned, fields_alone=_fields_alone(project))
+    return _plan_tasks(make_tasks(project), project, each)
+
+
+def compare_fields(planned: Plan, *, each: Each = map) -> Plan:
+    """Return a plan that tells what each of several fields would need by itself.
+
+    That is planned once more for each of them; of a single field there is nothing to compare.
+
+    Args:
+        planned: What is told of.
+        each: As for `plan`.
+    """
+    machine = planned.project.machine
+    if len(machine.owned_fields) == 1:
+        return planned
+    alone = tuple(
+        _alone(field, replace(planned.project, machine=replace(machine, fields=(field,))), each)
+        for field in machine.owned_fields
+    )
+    return replace(planned, fields_alone=alone)
 
 
 def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm: float) -> Plan:
-    """Return the plan of one reinforcing triangle by itself.
+    """Return the plan of one reinforcing triangle by itself, a seam like that of a pocket.
 
     Args:
         seam: The triangle's legs, passes, stitch length and thread.
@@ -57,29 +93,24 @@ def plan_corner(seam: PocketSeam, machine: Machine, *, hand: Hand, thickness_mm:
         hand: Which end of the mouth.
         thickness_mm: Of everything that is sewn through, quilt and pocket.
     """
-    task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm)
+    draws_up = machine.bobbin_pull_up != "never"
+    task = make_corner_task(seam, hand=hand, thickness_mm=thickness_mm, draws_up=draws_up)
     scrap = Quilt(width=task.piece.width, length=task.piece.length, quilting=())
-    return _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine))
+    planned = _plan_tasks((task,), Project(name="Corner", quilt=scrap, machine=machine), map)
+    # the scrap's edges are made up, so nothing is known of what lies beyond them
+    said = tuple(found for found in planned.findings if found.code != ring_overhang.CODE)
+    return replace(planned, findings=said)
 
 
-def _fields_alone(project: Project) -> tuple[FieldAlone, ...]:
-    """Return what each of several fields would need by itself, from a whole plan for each."""
-    machine = project.machine
-    if len(machine.owned_fields) == 1:
-        return ()
-    return tuple(
-        _alone(field, replace(project, machine=replace(machine, fields=(field,))))
-        for field in machine.owned_fields
-    )
-
-
-def _alone(field: tuple[float, float], project: Project) -> FieldAlone:
-    planned = _plan_tasks(make_tasks(project), project)
-    can_sew = not planned.has_errors
+def _alone(field: tuple[float, float], project: Project, each: Each) -> FieldAlone:
+    planned = plan(project, each=each)
+    if planned.has_errors:
+        return FieldAlone(field=field)
     return FieldAlone(
         field=field,
-        hoopings=sum(len(stage.hoopings) for stage in planned.stages) if can_sew else 0,
-        seconds=planned.figures.seconds if can_sew else 0.0,
+        hoopings=sum(len(stage.hoopings) for stage in planned.stages),
+        seconds=planned.figures.seconds,
+        handling=sum(one.handling for one in planned.estimate.work),
     )
 
 
@@ -145,12 +176,12 @@ def plan_stitches(
     return replace(bare, findings=tuple(cautions.check(bare)))
 
 
-def _plan_tasks(tasks: tuple[StageTask, ...], project: Project) -> Plan:
+def _plan_tasks(tasks: tuple[StageTask, ...], project: Project, each: Each) -> Plan:
     """Plan stages one by one; a stage with nothing to sew is left out."""
     planned: list[tuple[Stage, tuple[Finding, ...]]] = []
     for task in tasks:
         known = _marks_on(task.piece, [stage for stage, _ in planned])
-        planned.append(_plan_stage(task, project, known))
+        planned.append(_plan_stage(task, project, known, each))
     stages = tuple(stage for stage, _ in planned if stage.lines)
     said = tuple(finding for _, findings in planned for finding in findings)
     cuts = cut_list(project, stages)
@@ -176,20 +207,17 @@ def _marks_on(piece: Piece, stages: list[Stage]) -> tuple[Mark, ...]:
 
 
 def _plan_stage(
-    task: StageTask, project: Project, known: tuple[Mark, ...]
+    task: StageTask, project: Project, known: tuple[Mark, ...], each: Each
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
     lines = resampled(laid.lines, project.machine)
-    placed = place_hoopings(task, lines, keep_room(project))
-    bare = [give_back_room(hooping, project.hoopings.room) for hooping, _ in placed.hoopings]
+    placed = place_hoopings(task, lines, project)
+    bare = [hooping for hooping, _ in placed.hoopings]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
-    hoopings = tuple(
-        _sew_hooping((hooping, own), task, project, fresh)
-        for hooping, (_, own), fresh in zip(
-            marked, placed.hoopings, _fresh_marks(marked), strict=True
-        )
-    )
+    parts = [parts for _, parts in placed.hoopings]
+    placings = list(zip(marked, parts, _fresh_marks(marked), strict=True))
+    hoopings = tuple(each(partial(_sew_hooping, task, project), placings))
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
         name=task.name,
@@ -226,9 +254,12 @@ def _fresh_marks(hoopings: tuple[Hooping, ...]) -> list[tuple[Mark, ...]]:
 
 
 def _sew_hooping(
-    placed: Placed, task: StageTask, project: Project, fresh: tuple[Mark, ...]
+    task: StageTask,
+    project: Project,
+    placed: tuple[Hooping, tuple[Line, ...], tuple[Mark, ...]],
 ) -> SewnHooping:
-    hooping, lines = placed
+    """Return a hooping with its lines in order and in needle points; its new marks too."""
+    hooping, lines, fresh = placed
     costs = find_costs(project.route, project.machine)
     route = order_runs(
         lines,

@@ -8,6 +8,7 @@ import typer
 
 from stitchpath import __version__
 from stitchpath.cli.problems import problems_as_json
+from stitchpath.cli.shared_options import CountOptions, with_count_options
 from stitchpath.cli.terminal import say, tell
 from stitchpath.cli.usage import reworded
 from stitchpath.errors import EXIT_DONE, EXIT_USAGE
@@ -62,16 +63,6 @@ ProjectFile = Annotated[
 ]
 """Whether it can be read is seen, and worded, when it is read."""
 AsJson = Annotated[bool, typer.Option("--json", help="print data instead of text")]
-Speed = Annotated[
-    str, typer.Option(metavar="N", help="for stitch files: stitches a minute, 50 to 3000")
-]
-Thickness = Annotated[
-    str,
-    typer.Option(metavar="LENGTH", help="for stitch files: of the sandwich under the stitch"),
-]
-Bobbin = Annotated[
-    str, typer.Option(metavar="NAME", help="for stitch files: see `list bobbins`")
-]
 Replace = Annotated[bool, typer.Option("--replace", help="write over an existing file")]
 
 
@@ -187,6 +178,7 @@ def preview(
 
 
 @app.command()
+@with_count_options
 def count(
     files: Annotated[
         list[Path],
@@ -194,9 +186,7 @@ def count(
             metavar="PROJECT-OR-STITCH-FILE...", help="known by their names", readable=False
         ),
     ],
-    speed: Speed = "600",
-    thickness: Thickness = "3 mm",
-    bobbin: Bobbin = "L",
+    count: CountOptions,
     timed: Annotated[
         str | None,
         typer.Option(
@@ -214,16 +204,13 @@ def count(
 ) -> int:
     """Count stitches, thread cuts, minutes, thread and bobbins."""
     from stitchpath.cli.count import count_files
-    from stitchpath.cli.stitch_files import CountOptions
 
-    options = CountOptions(
-        speed=speed, thickness=thickness, bobbin=bobbin, timed=timed, evening=evening
-    )
     with problems_as_json(wanted=as_json):
-        return count_files(files, options, as_json=as_json)
+        return count_files(files, count, timed=timed, evening=evening, as_json=as_json)
 
 
 @app.command()
+@with_count_options
 def inspect(
     files: Annotated[
         list[Path],
@@ -233,6 +220,7 @@ def inspect(
             readable=False,
         ),
     ],
+    *,
     field: Annotated[
         str | None,
         typer.Option(metavar="WxH", help="does it fit what the needle can reach, in mm"),
@@ -241,26 +229,24 @@ def inspect(
         Path | None, typer.Option(metavar="FILE", help="draw one stitch file, .svg")
     ] = None,
     replace: Replace = False,
-    speed: Speed = "600",
-    thickness: Thickness = "3 mm",
-    bobbin: Bobbin = "L",
+    count: CountOptions,
     as_json: AsJson = False,
 ) -> int:
     """Say what is in any stitch file, and whether it fits a field."""
     from stitchpath.cli.inspect import InspectOptions, inspect_files
-    from stitchpath.cli.stitch_files import CountOptions
 
-    count = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
     options = InspectOptions(count=count, field=field, out=out, replace=replace)
     with problems_as_json(wanted=as_json):
         return inspect_files(files, options, as_json=as_json)
 
 
 @app.command()
+@with_count_options
 def rewrite(
     file: Annotated[
         Path, typer.Argument(metavar="STITCH-FILE", help="of any kind", readable=False)
     ],
+    *,
     out: Annotated[
         Path, typer.Option(metavar="PATH", help="a stitch file; with --field, a folder")
     ],
@@ -273,16 +259,12 @@ def rewrite(
         typer.Option("--format", metavar="NAME", help="with --field: see `list formats`"),
     ] = None,
     replace: Replace = False,
-    speed: Speed = "600",
-    thickness: Thickness = "3 mm",
-    bobbin: Bobbin = "L",
+    count: CountOptions,
     as_json: AsJson = False,
 ) -> int:
     """Write a stitch file in another format, or divided over hoopings."""
     from stitchpath.cli.rewrite import RewriteOptions, rewrite_file
-    from stitchpath.cli.stitch_files import CountOptions
 
-    count = CountOptions(speed=speed, thickness=thickness, bobbin=bobbin)
     options = RewriteOptions(out=out, field=field, format=format_, replace=replace, count=count)
     with problems_as_json(wanted=as_json):
         return rewrite_file(file, options, as_json=as_json)
@@ -313,6 +295,9 @@ def corner(
     field: Annotated[
         str, typer.Option(metavar="WxH", help="what the needle can reach, in mm")
     ] = "100x100",
+    bobbin_pull_up: Annotated[
+        bool, typer.Option(help="one stitch and a pause first, to draw the bobbin thread up")
+    ] = True,
     replace: Replace = False,
     as_json: AsJson = False,
 ) -> int:
@@ -327,6 +312,7 @@ def corner(
         thickness=thickness,
         hand=hand.value,
         field=field,
+        bobbin_pull_up=bobbin_pull_up,
     )
     with problems_as_json(wanted=as_json):
         return make_corner(options, out, replace=replace, as_json=as_json)

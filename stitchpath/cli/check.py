@@ -3,18 +3,17 @@
 from pathlib import Path
 
 from stitchpath.cli.cutting_list import show_shopping
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.hours import show_folding
 from stitchpath.cli.terminal import say, say_json
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.plan import Plan
-from stitchpath.pipeline import plan
 
 
 def check_project(path: Path, *, as_json: bool) -> int:
     """Print what the checks say of a project; return the exit code."""
-    planned = plan(load_project(path))
+    planned = plan_project(path)
     if as_json:
         say_json(findings_data(planned))
     else:

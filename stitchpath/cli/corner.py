@@ -6,7 +6,7 @@ from typing import Literal
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.files import format_of
-from stitchpath.cli.findings import findings_data, show_cautions
+from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.make import refuse
 from stitchpath.cli.options import (
@@ -38,6 +38,7 @@ class CornerOptions:
     thickness: str
     hand: Literal["left", "right"]
     field: str
+    bobbin_pull_up: bool
 
 
 def make_corner(options: CornerOptions, out: Path, *, replace: bool, as_json: bool) -> int:
@@ -47,7 +48,8 @@ def make_corner(options: CornerOptions, out: Path, *, replace: bool, as_json: bo
         raise UsageError(
             f"--out cannot be `{out}`\nhelp: choose a name that ends in {endings} or .svg"
         )
-    seam, machine, thickness_mm = _seam(options), _machine(options), _thickness(options)
+    seam, thickness_mm = _seam(options), _thickness(options)
+    machine = _machine(options, format_of(out))
     planned = plan_corner(seam, machine, hand=options.hand, thickness_mm=thickness_mm)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)
@@ -56,6 +58,7 @@ def make_corner(options: CornerOptions, out: Path, *, replace: bool, as_json: bo
         say_json(summary_data(planned) | findings_data(planned) | {"out": str(out)})
     else:
         say(show_summary(planned))
+        tell(f"\n{show_findings(planned)}")
     tell(plain(f"\n{show_cautions(planned)}\n\nwrote `{out}`"))
     return EXIT_DONE
 
@@ -86,8 +89,13 @@ def _seam(options: CornerOptions) -> PocketSeam:
     )
 
 
-def _machine(options: CornerOptions) -> Machine:
-    return Machine(field=option_field(options.field))
+def _machine(options: CornerOptions, format_name: str | None) -> Machine:
+    """Return the machine; a picture is of what the usual formats would hold."""
+    return Machine(
+        field=option_field(options.field),
+        formats=Machine().formats if format_name is None else (format_name,),
+        bobbin_pull_up="seam" if options.bobbin_pull_up else "never",
+    )
 
 
 def _thickness(options: CornerOptions) -> float:

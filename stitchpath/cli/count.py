@@ -3,16 +3,17 @@
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import show_findings
 from stitchpath.cli.hours import find_evening, show_sessions, with_evenings
 from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.shared_options import CountOptions
 from stitchpath.cli.stitch_files import (
     CountedFile,
-    CountOptions,
     count_file,
     counting,
     faults_text,
+    open_file,
 )
 from stitchpath.cli.summary import figures_data, show_summary, summary_data
 from stitchpath.cli.tables import show_table
@@ -23,8 +24,7 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.estimate import count_bobbins
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Figures, Plan
-from stitchpath.pipeline import plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 from stitchpath.preview.words import duration, metres
 
 _HEADS = (
@@ -35,24 +35,31 @@ Counted: TypeAlias = tuple[Path, Plan | CountedFile]
 """A project with its plan, or a stitch file with what it comes to."""
 
 
-def count_files(files: list[Path], options: CountOptions, *, as_json: bool) -> int:
+def count_files(
+    files: list[Path],
+    options: CountOptions,
+    *,
+    timed: str | None,
+    evening: str | None,
+    as_json: bool,
+) -> int:
     """Print what projects and stitch files come to, in their order; return the exit code."""
-    by, hours = counting(options), find_evening(options.evening)
+    by, hours = counting(options), find_evening(evening)
     with stitch_reader() as reader:
         counted: list[Counted] = [
             (path, _plan(path, hours))
             if format_by_name(path.suffix) is None
-            else (path, count_file(path, reader, by))
+            else (path, count_file(open_file(path, reader), by))
             for path in files
         ]
-    timed = _find_timed(options, counted)
+    found_time = _find_timed(timed, counted)
     if hours is not None and not any(isinstance(found, Plan) for _, found in counted):
         raise UsageError("--evening is for projects\nhelp: name a project file")
     if as_json:
-        more = timed_data(timed) if timed else {}
+        more = timed_data(found_time) if found_time else {}
         say_json([_data(path, found) | more for path, found in counted])
     else:
-        more_text = [show_timed(timed)] if timed else []
+        more_text = [show_timed(found_time)] if found_time else []
         say("\n\n".join([_text(counted, by.machine.bobbin), *more_text]))
     bad = [_tell_faults(found) for _, found in counted]
     return EXIT_PROBLEMS if any(bad) else EXIT_DONE
@@ -66,16 +73,16 @@ def _tell_faults(found: Plan | CountedFile) -> bool:
         return found.has_errors
     if text := faults_text(found, plain(found.path)):
         tell(f"\n{text}")
-    return found.file.sound.whole is False
+    return found.sound.whole is False
 
 
-def _find_timed(options: CountOptions, counted: list[Counted]) -> Timed | None:
-    if options.timed is None:
+def _find_timed(typed: str | None, counted: list[Counted]) -> Timed | None:
+    if typed is None:
         return None
     files = [found for _, found in counted if isinstance(found, CountedFile)]
     if len(files) != 1 or len(counted) != 1:
         raise UsageError("--timed is for one stitch file\nhelp: name the file that was timed")
-    return find_timed(options.timed, files[0].figures)
+    return find_timed(typed, files[0].figures)
 
 
 def _plan(path: Path, hours: float | None) -> Plan:
@@ -84,7 +91,7 @@ def _plan(path: Path, hours: float | None) -> Plan:
             f"`{path}` is neither a project nor a stitch file by its name\n"
             "help: a project ends in .toml; `stitchpath inspect` takes any stitch file"
         )
-    planned = plan(load_project(path))
+    planned = plan_project(path, compares_fields=True)
     return planned if hours is None else with_evenings(planned, hours)
 
 

@@ -4,7 +4,7 @@ from pathlib import Path, PureWindowsPath
 
 from stitchpath.cli.beside import bytes_beside
 from stitchpath.model.drawing import Drawing
-from stitchpath.project import MOST_DRAWING_BYTES, Load, read_drawing
+from stitchpath.project import Load
 
 
 def drawing_loader(folder: Path) -> Load[Drawing]:
@@ -18,7 +18,10 @@ def drawing_loader(folder: Path) -> Load[Drawing]:
     def load(name: str) -> Drawing:
         if PureWindowsPath(name).suffix.lower() != ".svg":
             raise ValueError("a drawing's name ends in `.svg`")
-        data = bytes_beside(home, name, what="a drawing", most=MOST_DRAWING_BYTES + 1)
+        from stitchpath.project import read_drawing  # noqa: PLC0415 - seldom needed
+        from stitchpath.project.svg_gate import MOST_BYTES  # noqa: PLC0415 - with the above
+
+        data = bytes_beside(home, name, what="a drawing", most=MOST_BYTES + 1)
         return read_drawing(data, name)
 
     return load

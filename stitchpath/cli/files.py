@@ -2,18 +2,21 @@
 
 import os
 import sys
+from contextlib import ExitStack
+from functools import cache
 from pathlib import Path
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.cli.designs import design_loader
 from stitchpath.cli.drawings import drawing_loader
 from stitchpath.cli.file_bytes import read_bytes
 from stitchpath.cli.problems import ShownProblemsError
-from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain
 from stitchpath.errors import ProjectError, StitchpathError
+from stitchpath.model.design import DesignFile
+from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
-from stitchpath.project import decode_project, read_project, render_problems
+from stitchpath.project import Load, decode_project, read_project, render_problems
 
 MOST_BYTES = 1_000_001
 """One byte more than a project file may have; no more is read."""
@@ -32,17 +35,53 @@ def load_project(path: Path) -> Project:
         raise StitchpathError(f"{message}\nhelp: name a project file, such as `my-throw.toml`")
     text = data.decode("utf-8", errors="replace")
     try:
-        with stitch_reader() as reader:
+        with ExitStack() as opened:
             return read_project(
                 decode_project(data),
                 load=drawing_loader(path.parent),
-                load_design=design_loader(path.parent, reader),
+                load_design=_designs(path.parent, opened),
             )
     except ProjectError as error:
         shown = render_problems(
             error.problems, text=text, name=plain(path), colour=wants_colour()
         )
         raise ShownProblemsError(shown, error.problems) from error
+
+
+def _designs(folder: Path, opened: ExitStack) -> Load[DesignFile]:
+    """Return what reads designs, by a reader that is opened for the first of them."""
+
+    @cache
+    def loader() -> Load[DesignFile]:
+        from stitchpath.cli.designs import design_loader  # noqa: PLC0415 - seldom needed
+        from stitchpath.cli.reading import stitch_reader  # noqa: PLC0415 - with the above
+
+        return design_loader(folder, opened.enter_context(stitch_reader()))
+
+    def load(name: str) -> DesignFile:
+        return loader()(name)
+
+    return load
+
+
+def plan_project(path: Path, *, compares_fields: bool = False) -> Plan:
+    """Return the plan of the project in a file.
+
+    The stages are imported when the file has no problems: those are told at once.
+
+    Args:
+        path: Of the project file.
+        compares_fields: Whether it tells what each of several fields would need by itself.
+
+    Raises:
+        ShownProblemsError: The file has problems; its text shows them with their places.
+        StitchpathError: The file cannot be read.
+    """
+    project = load_project(path)
+    from stitchpath.pipeline import compare_fields, plan  # noqa: PLC0415 - see above
+
+    planned = plan(project, each=side_by_side)
+    return compare_fields(planned, each=side_by_side) if compares_fields else planned
 
 
 def format_of(path: Path) -> str | None:

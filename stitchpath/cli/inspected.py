@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from stitchpath.catalog.fields import FIELDS
-from stitchpath.cli.stitch_files import CountedFile
+from stitchpath.cli.stitch_files import CountedFile, OpenedFile
 from stitchpath.cli.summary import figures_data
 from stitchpath.cli.tables import show_table
 from stitchpath.cli.terminal import plain
@@ -17,12 +17,12 @@ _HEADS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Inspected:
-    """A stitch file and all that is said of it.
+    """All that is said of a stitch file.
 
     Attributes:
-        counted: The file and what it comes to.
+        counted: What the file comes to.
         measures: What its needle points come to.
         bobbin: The bobbin counted in.
         field: The field asked for, width and height in mm, or None.
@@ -35,12 +35,16 @@ class Inspected:
 
     @classmethod
     def of(
-        cls, counted: CountedFile, bobbin: str, field: tuple[float, float] | None
+        cls,
+        opened: OpenedFile,
+        counted: CountedFile,
+        *,
+        bobbin: str,
+        field: tuple[float, float] | None = None,
     ) -> "Inspected":
         """Return all that is to say of a file."""
-        return cls(
-            counted=counted, measures=measure(counted.file.read), bobbin=bobbin, field=field
-        )
+        measures = measure(opened.file.read)
+        return cls(counted=counted, measures=measures, bobbin=bobbin, field=field)
 
     @property
     def holders(self) -> list[tuple[str, bool]]:
@@ -91,10 +95,10 @@ def inspected_text(one: Inspected) -> str:
     left, top, right, bottom = measures.bounds
     rows = [
         ("file", plain(one.counted.path)),
-        ("format", one.counted.file.format),
-        ("whole", _whole(one.counted.file.sound.whole)),
+        ("format", one.counted.format),
+        ("whole", _whole(one.counted.sound.whole)),
         ("stitches", f"{figures.stitches:,}"),
-        ("colour blocks", f"{one.counted.file.read.colour_blocks:,}"),
+        ("colour blocks", f"{one.counted.colour_blocks:,}"),
         ("thread cuts", f"{figures.thread_cuts:,}"),
         ("jumps", f"{figures.jumps:,}"),
         ("pauses", f"{figures.pauses:,}"),
@@ -128,16 +132,16 @@ def files_table(files: list[Inspected]) -> str:
 
 def inspected_data(one: Inspected) -> dict[str, Any]:
     """Return what is to say of one file as data, lengths in mm; keys that `count` has too."""
-    measures, sound = one.measures, one.counted.file.sound
+    measures, sound = one.measures, one.counted.sound
     crowds = measures.crowds
     return {
         "file": str(one.counted.path),
-        "format": one.counted.file.format,
+        "format": one.counted.format,
         "whole": sound.whole,
         "faults": [
             {"text": fault.text, "cut_short": fault.cut_short} for fault in sound.faults
         ],
-        "colour_blocks": one.counted.file.read.colour_blocks,
+        "colour_blocks": one.counted.colour_blocks,
         "totals": figures_data(one.counted.figures, hoopings=1, bobbins=one.counted.bobbins),
         "bounds": list(measures.bounds),
         "size": list(measures.size),
@@ -155,9 +159,9 @@ def _row(one: Inspected) -> tuple[str, ...]:
     figures, measures = one.counted.figures, one.measures
     return (
         plain(one.counted.path),
-        one.counted.file.format,
+        one.counted.format,
         f"{figures.stitches:,}",
-        f"{one.counted.file.read.colour_blocks:,}",
+        f"{one.counted.colour_blocks:,}",
         f"{figures.thread_cuts:,}",
         f"{figures.jumps:,}",
         f"{figures.pauses:,}",

@@ -50,12 +50,37 @@ def undisturbed() -> Iterator[None]:
         raise Stopped
 
 
+@contextlib.contextmanager
+def doing_first(act: Callable[[], object]) -> Iterator[None]:
+    """Answer Ctrl-C inside as outside, but do something first."""
+    before = signal.getsignal(signal.SIGINT)
+
+    def act_and_answer(number: int, frame: FrameType | None) -> None:
+        act()
+        if callable(before):
+            before(number, frame)
+
+    with _answered_by(act_and_answer):
+        yield
+
+
+@contextlib.contextmanager
+def unheard() -> Iterator[None]:
+    """Let processes that are started inside ignore Ctrl-C from their first moment on.
+
+    One that answers it by itself would print a traceback while it still starts. It is for a
+    moment only: this process does not hear of it either.
+    """
+    with _answered_by(signal.SIG_IGN):
+        yield
+
+
 def _raise(_signal: int, _frame: FrameType | None) -> NoReturn:
     raise Stopped
 
 
 @contextlib.contextmanager
-def _answered_by(handler: Handler) -> Iterator[None]:
+def _answered_by(handler: Handler | signal.Handlers) -> Iterator[None]:
     try:
         before = signal.signal(signal.SIGINT, handler)
     except ValueError:  # not the main thread, which alone hears of it

@@ -1,24 +1,20 @@
 """`make`: the main job."""
 
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 from stitchpath.cli.cutting_list import CUTTING_LIST
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
-from stitchpath.cli.outputs import BOOKLET, make_outputs
 from stitchpath.cli.placing import placing_data
+from stitchpath.cli.progress import progress
 from stitchpath.cli.refits import load_refits, refit_lines, refitted
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
-from stitchpath.pipeline import plan
-from stitchpath.preview import estimate_data
+from stitchpath.preview.estimate_data import estimate_data
 
 SLOW_HOOPINGS = 20
 """From so many hoopings on a progress bar is shown."""
@@ -26,13 +22,15 @@ SLOW_HOOPINGS = 20
 
 def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     """Make a project's folder, whole or not at all; return the exit code."""
-    bare, refits = plan(load_project(path)), load_refits(path)
+    bare, refits = plan_project(path, compares_fields=True), load_refits(path)
     planned = refitted(bare, refits)
     if planned.has_errors:
         return refuse(planned, as_json=as_json)
+    from stitchpath.cli.outputs import BOOKLET, make_outputs  # noqa: PLC0415 - slow to import
+
     hoopings = sum(len(stage.hoopings) for stage in planned.stages)
-    with _progress(hoopings) as advance:
-        outputs = make_outputs(planned, advance)
+    with progress("hoopings", hoopings, from_=SLOW_HOOPINGS) as advance:
+        outputs = make_outputs(planned, on_made=advance)
     write_folder(out, outputs)
     if as_json:
         more = {"out": str(out), "files": sorted(outputs)} | placing_data(planned)
@@ -55,17 +53,3 @@ def refuse(planned: Plan, *, as_json: bool) -> int:
         say_json(findings_data(planned))
     tell(f"{show_findings(planned)}\nnothing was written")
     return EXIT_PROBLEMS
-
-
-@contextmanager
-def _progress(total: int) -> Iterator[Callable[[], None]]:
-    """Show a bar on a terminal while there is much to do."""
-    if total < SLOW_HOOPINGS or not sys.stderr.isatty():
-        yield lambda: None
-        return
-    from rich.console import Console  # noqa: PLC0415 - slow to import, and seldom needed
-    from rich.progress import Progress  # noqa: PLC0415
-
-    with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("hoopings", total=total)
-        yield lambda: bar.advance(task)

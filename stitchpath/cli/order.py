@@ -20,6 +20,7 @@ from stitchpath.preview.words import (
     field_lies,
     later_threads_text,
     threads_text,
+    turned_by,
 )
 from stitchpath.units import Unit, format_length
 
@@ -106,7 +107,7 @@ def _turns(stage: Stage) -> str:
         if len(hoopings) > 1:
             which = f"hoopings {hoopings[0].number} to {hoopings[-1].number}"
         if parts:
-            turned = abs((turn_deg - before + 180) % 360 - 180)
+            turned = turned_by(before, turn_deg)
             parts.append(f"then turn the {stage.piece.name} by {turned:g} degrees")
         side = hoopings[0].throat.side if hoopings[0].throat else "right"
         parts.append(f"{which} with the {side} edge to the right")

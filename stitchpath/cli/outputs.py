@@ -1,12 +1,14 @@
 """Everything that `make` writes, as bytes by path."""
 
 import hashlib
-from collections.abc import Callable
-from typing import Any
+from collections.abc import Callable, Mapping
+from functools import partial
+from typing import Any, TypeAlias
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.cutting_list import CUTTING_LIST, cutting_list, cutting_picture
 from stitchpath.cli.order import SEWING_ORDER, order_data, sewing_order
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.machine import line_file, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import (
@@ -19,50 +21,92 @@ from stitchpath.preview import (
     plan_json,
 )
 from stitchpath.preview.data import Files
-from stitchpath.preview.templates import draw_templates
 
 PLAN = "plan.json"
 TEMPLATES = "templates.pdf"
 BOOKLET = "booklet.html"
 
 
-def make_outputs(plan: Plan, on_hooping: Callable[[], None]) -> dict[str, bytes]:
+Outputs: TypeAlias = dict[str, bytes]
+"""Contents by path in the plan's folder."""
+
+
+def make_outputs(plan: Plan, *, on_made: Callable[[int], None] = lambda _: None) -> Outputs:
     """Return the files of a plan by their paths in its folder.
 
     Every stitch file is read back before it counts. `plan.json` lists all other files with
-    their SHA-256, so that a later `make` knows what is its own.
+    their SHA-256, so that a later `make` knows what is its own. The bytes are the same however
+    many processes make them.
 
     Args:
         plan: A plan without errors.
-        on_hooping: Called after each hooping, for a progress bar.
+        on_made: Told how many hoopings more are drawn and written, for a progress bar.
 
     Raises:
         FormatError: A format cannot hold a hooping's stitches.
+        StitchpathError: A process that shared in the work was ended from outside.
     """
-    outputs: dict[str, bytes] = {}
     files = _paths(plan)
-    for stage in plan.stages:
-        outputs[f"preview/{stage.name}.svg"] = draw_stage(plan, stage).encode()
-        for sewn in stage.hoopings:
-            number = numbered(stage, sewn)
-            picture = draw_hooping(plan, stage, sewn)
-            outputs[f"preview/{stage.name}-{number}.svg"] = picture.encode()
-            for name, path in files[stage.name, sewn.hooping.number].items():
-                outputs[path] = _machine_file(plan, stage, sewn, name)
-            on_hooping()
-    outputs |= _cloths(plan)
-    outputs[TEMPLATES] = draw_templates(plan)
+    data = plan_data(plan, files)
+    outputs: Outputs = {}
+    for made in side_by_side(_made, _tasks(plan, files, data), on_made=on_made):
+        outputs |= made
     outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
     if plan.cutting:
         outputs[CUTTING_LIST] = cutting_list(plan).encode()
-    data = plan_data(plan, files)
-    outputs[BOOKLET] = draw_booklet(plan, files, data).encode(errors="replace")
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
     outputs[PLAN] = plan_json(data | more)
     return outputs
 
 
-def _cloths(plan: Plan) -> dict[str, bytes]:
+def _tasks(plan: Plan, files: Files, data: dict[str, Any]) -> list[Callable[[], Outputs]]:
+    """Return what makes the outputs, each some of them.
+
+    Two hoopings come first, since the first ones are made alone. What takes long stands next,
+    in an order in which two processes get about the same of it.
+    """
+    hoopings = [
+        partial(_hooping_files, plan, stage, sewn, files[stage.name, sewn.hooping.number])
+        for stage in plan.stages
+        for sewn in stage.hoopings
+    ]
+    long = [
+        partial(_templates, plan),
+        *(partial(_stage_picture, plan, stage) for stage in plan.stages),
+        partial(_cloths, plan),
+        partial(_booklet, plan, files, data),
+    ]
+    return [*hoopings[:2], *long, *hoopings[2:]]
+
+
+def _made(task: Callable[[], Outputs]) -> Outputs:
+    return task()
+
+
+def _hooping_files(
+    plan: Plan, stage: Stage, sewn: SewnHooping, paths: Mapping[str, str]
+) -> Outputs:
+    """Return a hooping's picture and its files."""
+    picture = f"preview/{stage.name}-{numbered(stage, sewn)}.svg"
+    written = {path: _machine_file(plan, stage, sewn, name) for name, path in paths.items()}
+    return {picture: draw_hooping(plan, stage, sewn).encode()} | written
+
+
+def _stage_picture(plan: Plan, stage: Stage) -> Outputs:
+    return {f"preview/{stage.name}.svg": draw_stage(plan, stage).encode()}
+
+
+def _templates(plan: Plan) -> Outputs:
+    from stitchpath.preview.templates import draw_templates  # noqa: PLC0415 - in one process
+
+    return {TEMPLATES: draw_templates(plan)}
+
+
+def _booklet(plan: Plan, files: Files, data: dict[str, Any]) -> Outputs:
+    return {BOOKLET: draw_booklet(plan, files, data).encode(errors="replace")}
+
+
+def _cloths(plan: Plan) -> Outputs:
     """Return the pictures to cut by."""
     batting = plan.estimate.batting
     pictures = {cloth.name: draw_cloth(plan, cloth) for cloth in plan.estimate.cloths}

@@ -4,7 +4,7 @@ from typing import Any
 
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview.data import fields_data, joins_data
-from stitchpath.preview.words import duration
+from stitchpath.preview.words import counted, duration
 from stitchpath.units import format_length
 
 
@@ -17,7 +17,10 @@ def explain_placing(plan: Plan) -> list[str]:
     unit = plan.project.units
     for alone in plan.fields_alone:
         field = " x ".join(format_length(side, unit) for side in alone.field)
-        needs = f"{alone.hoopings} hoopings, {duration(alone.seconds)} of sewing"
+        needs = (
+            f"{counted(alone.hoopings, 'hooping')}, {duration(alone.seconds + alone.handling)} "
+            f"in all, {duration(alone.seconds)} of it sewing"
+        )
         notes.append(
             f"with the field of {field} alone: {needs if alone.hoopings else 'not to be sewn'}"
         )

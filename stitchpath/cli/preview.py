@@ -5,19 +5,24 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeAlias, TypeVar
 
-from stitchpath.cli.files import load_project
+from stitchpath.cli.files import plan_project
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.inspected import Inspected
 from stitchpath.cli.pick import find_hooping, find_stage
 from stitchpath.cli.reading import stitch_reader
-from stitchpath.cli.stitch_files import CountOptions, count_file, counting, faults_text
+from stitchpath.cli.shared_options import CountOptions
+from stitchpath.cli.stitch_files import (
+    count_file,
+    counting,
+    faults_text,
+    open_file,
+)
 from stitchpath.cli.stitch_picture import picture_of
 from stitchpath.cli.terminal import plain, tell
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS, StitchpathError
 from stitchpath.machine.content import format_by_name
 from stitchpath.model.plan import Plan
-from stitchpath.pipeline import plan
 from stitchpath.preview import draw_booklet, draw_design, draw_hooping, draw_stage
 
 _Choice = TypeVar("_Choice")
@@ -49,7 +54,7 @@ def draw_project(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int
     if format_by_name(path.suffix) is not None:
         return _draw_file(path, out, wanted, replace=replace)
     write = _by_name(_WRITERS, out)
-    planned = plan(load_project(path))
+    planned = plan_project(path)
     if not planned.stages:
         raise StitchpathError(
             "the project sews nothing, so there is nothing to draw\n"
@@ -69,13 +74,14 @@ def _draw_file(path: Path, out: Path, wanted: Wanted, *, replace: bool) -> int:
         )
     write = _by_name(_FILE_WRITERS, out)
     with stitch_reader() as reader:
-        counted = count_file(path, reader, counting(CountOptions()))
-    one = Inspected.of(counted, "L", None)
-    write_file(out, write(picture_of(counted, one.drawn_field), path.name), replace=replace)
+        opened = open_file(path, reader)
+    counted = count_file(opened, counting(CountOptions()))
+    field = Inspected.of(opened, counted, bobbin="L").drawn_field
+    write_file(out, write(picture_of(opened, counted, field), path.name), replace=replace)
     if text := faults_text(counted, plain(path)):
         tell(text)
     tell(plain(f"wrote `{out}`"))
-    return EXIT_PROBLEMS if counted.file.sound.whole is False else EXIT_DONE
+    return EXIT_PROBLEMS if counted.sound.whole is False else EXIT_DONE
 
 
 def _by_name(writers: Mapping[str, _Choice], out: Path) -> _Choice:

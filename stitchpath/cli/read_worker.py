@@ -8,7 +8,6 @@ from multiprocessing.connection import Connection
 from typing import Final
 
 from stitchpath.errors import FormatError
-from stitchpath.machine.library_read import decode_by_library
 
 EXIT_NO_MEMORY: Final = 12
 """How this process ends where memory runs out."""
@@ -22,6 +21,8 @@ def serve(pipe: Connection, most_memory: int, seconds: float) -> None:
         most_memory: Bytes that this process may take.
         seconds: How long one file may take, in case that nobody is left to end this process.
     """
+    from stitchpath.machine.library_read import decode_by_library  # noqa: PLC0415 - only here
+
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for whoever waits for the answer
     _limit_memory(most_memory)
     with contextlib.suppress(EOFError, OSError):

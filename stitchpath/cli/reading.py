@@ -13,6 +13,7 @@ from stat import S_ISREG
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 from stitchpath.cli.file_bytes import read_bytes
+from stitchpath.cli.interrupts import unheard
 from stitchpath.cli.read_worker import EXIT_NO_MEMORY, serve
 from stitchpath.errors import FormatError, StitchpathError
 from stitchpath.machine import FileStitches, StitchFile, read_stitch_file
@@ -124,7 +125,8 @@ class StitchReader:
         process = context.Process(
             target=serve, args=(far, self._most_memory, self._seconds), daemon=True
         )
-        process.start()
+        with unheard():
+            process.start()
         far.close()
         return process, pipe
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.cli.files import format_of, load_project
+from stitchpath.cli.files import format_of, plan_project
 from stitchpath.cli.findings import show_cautions
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.found_marks import found_marks
@@ -32,7 +32,6 @@ from stitchpath.machine import stitch_file
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.model.refit import Refit
 from stitchpath.model.stitches import Stitches
-from stitchpath.pipeline import plan
 
 _SIDES: Final = ("left", "top", "right", "bottom")
 _LARGE_ANGLE_DEG: Final = 10.0
@@ -62,7 +61,7 @@ def refit_project(path: Path, options: RefitOptions, *, as_json: bool) -> int:
     if format_name is None:
         endings = ", ".join(f".{name}" for name in FORMATS)
         raise UsageError(f"--out cannot be `{out}`\nhelp: choose a name that ends in {endings}")
-    bare = plan(load_project(path))
+    bare = plan_project(path)
     if bare.has_errors:
         return refuse(bare, as_json=as_json)
     others = [one for one in load_refits(path) if not _is_again(one, options)]

@@ -14,13 +14,14 @@ from stitchpath.cli.options import option_field
 from stitchpath.cli.order import SEWING_ORDER
 from stitchpath.cli.outputs import make_outputs
 from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.shared_options import CountOptions
 from stitchpath.cli.stitch_files import (
-    CountedFile,
     Counting,
-    CountOptions,
+    OpenedFile,
     count_file,
     counting,
     faults_text,
+    open_file,
 )
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.terminal import plain, say, say_json, tell
@@ -55,17 +56,18 @@ def rewrite_file(path: Path, options: RewriteOptions, *, as_json: bool) -> int:
     field = None if options.field is None else option_field(options.field)
     by = counting(options.count)
     with stitch_reader() as reader:
-        counted = count_file(path, reader, by)
-    if counted.file.sound.whole is False:
+        opened = open_file(path, reader)
+    counted = count_file(opened, by)
+    if counted.sound.whole is False:
         text = faults_text(counted, str(path)).removeprefix("error: ")
         raise StitchpathError(f"{text}\nnothing was written")
-    lost = losses(counted.file.read, counted.stitches, FORMATS[name])
+    lost = losses(opened.file.read, opened.stitches, FORMATS[name])
     if field is None:
-        hoopings = _write_one(counted, name, options)
+        hoopings = _write_one(opened, name, options)
     else:
-        planned = _divided(counted, name, field, by)
+        planned = _divided(opened, name, field, by)
         hoopings = len(planned.stages[0].hoopings)
-        write_folder(options.out, make_outputs(planned, lambda: None))
+        write_folder(options.out, make_outputs(planned))
         if not as_json:
             say(show_summary(planned))
     if as_json:
@@ -98,37 +100,37 @@ def _format_name(options: RewriteOptions) -> str:
     return name
 
 
-def _write_one(counted: CountedFile, name: str, options: RewriteOptions) -> int:
+def _write_one(opened: OpenedFile, name: str, options: RewriteOptions) -> int:
     """Write the whole file in another format, its stitches where they are."""
-    width, height = (2 * abs(edge) for edge in counted.stitches.xy.max(axis=0).tolist())
+    width, height = (2 * abs(edge) for edge in opened.stitches.xy.max(axis=0).tolist())
     data = stitch_file(
-        fit_to_format(counted.stitches, FORMATS[name]),
+        fit_to_format(opened.stitches, FORMATS[name]),
         Hooping(number=1, field=(width, height), centre=(0.0, 0.0)),
         format=FORMATS[name],
-        name=counted.path.stem,
+        name=opened.path.stem,
         thread=ThreadPair(),
     )
     write_file(options.out, data, replace=options.replace)
     return 1
 
 
-def _divided(counted: CountedFile, name: str, field: tuple[float, float], by: Counting) -> Plan:
+def _divided(opened: OpenedFile, name: str, field: tuple[float, float], by: Counting) -> Plan:
     """Return the plan of a file's stitches, divided over hoopings."""
     machine = Machine(
         field=field, formats=(name,), speed=by.machine.speed, bobbin=by.machine.bobbin
     )
     planned = None
-    if np.ptp(counted.stitches.needle_points, axis=0).max() <= _LARGEST_MM:
+    if np.ptp(opened.stitches.needle_points, axis=0).max() <= _LARGEST_MM:
         planned = plan_stitches(
-            fit_to_format(counted.stitches, FORMATS[name]),
+            fit_to_format(opened.stitches, FORMATS[name]),
             machine,
-            name=plain(counted.path.stem)[:_LONGEST_NAME] or "stitch file",
+            name=plain(opened.path.stem)[:_LONGEST_NAME] or "stitch file",
             thickness_mm=by.thickness_mm,
         )
     if planned is None:
         size = f"{field[0]:g} x {field[1]:g} mm"
         raise StitchpathError(
-            f"`{counted.path}` cannot be divided to fit a field of {size}\n"
+            f"`{opened.path}` cannot be divided to fit a field of {size}\n"
             "a stitch would reach across two hoopings, or there would be too many of them\n"
             "help: choose a larger field"
         )

@@ -1,6 +1,6 @@
 """A hidden place beside what is to be written, so that output appears whole or not at all.
 
-The place is a folder `.stitchpath-XXXXXXXX` with a marker that names its target, and in it:
+The place is a folder `.stitchpath-NNNNNNNN-XXXXXXXX`, where N tells its target. In it:
 
     new     what is being written
     old     what stood there before, while the two change places
@@ -8,12 +8,14 @@ The place is a folder `.stitchpath-XXXXXXXX` with a marker that names its target
 A folder changes places with `new` in one step where the system can do that; `old` is for those
 where it takes two. A run that was killed leaves its place behind; the next run to the same
 target settles it: while both `old` and `new` are there the old comes back, else the change was
-complete or had not begun. A run holds a lock on its marker, which ends with it: by that another
-one tells a place in use from one left behind.
+complete or had not begun. A place is known by its name alone, which it has from the first
+moment on, so that nothing is left that no run settles. A run holds a lock on its place, which
+ends with it: by that another one tells a place in use from one left behind.
 """
 
 import contextlib
 import errno
+import hashlib
 import os
 import shutil
 import tempfile
@@ -26,8 +28,6 @@ from stitchpath.cli.interrupts import undisturbed, undone_when_stopped
 from stitchpath.errors import OutputError
 
 _PREFIX: Final = ".stitchpath-"
-_MARKER: Final = "unfinished"
-_MARK: Final = "unfinished output of stitchpath for\n{name}\n"
 _REASONS: Final = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "the disk quota is used up",
@@ -118,13 +118,12 @@ def _parents(folder: Path) -> Iterator[None]:
 
 
 def _take_place(target: Path, until_the_end: contextlib.ExitStack) -> Path:
-    """Settle what earlier runs left, then make a place with a marker that is locked."""
+    """Settle what earlier runs left, then make a place and lock it."""
     with locked(target.parent, wait=True):
         _settle_leftovers(target)
-        place = Path(tempfile.mkdtemp(prefix=_PREFIX, dir=target.parent))
+        place = Path(tempfile.mkdtemp(prefix=_prefix(target), dir=target.parent))
         try:
-            (place / _MARKER).write_text(_mark(target), encoding="utf-8")
-            until_the_end.enter_context(locked(place / _MARKER, wait=False))
+            until_the_end.enter_context(locked(place, wait=False))
         except BaseException:
             _remove(place)
             raise
@@ -132,26 +131,23 @@ def _take_place(target: Path, until_the_end: contextlib.ExitStack) -> Path:
 
 
 def _settle_leftovers(target: Path) -> None:
-    for place in sorted(target.parent.glob(f"{_PREFIX}*")):
-        with contextlib.suppress(OSError, UnicodeDecodeError):
-            if not any(place.iterdir()):
-                place.rmdir()  # killed before it had a marker
-            elif (place / _MARKER).read_text(encoding="utf-8") == _mark(target):
-                with locked(place / _MARKER, wait=False) as is_left:
-                    if not is_left:
-                        raise OutputError(
-                            f"another run is writing to `{target}`\n"
-                            "wait until it is done, or choose another name"
-                        )
-                    _settle(place, target)
+    for place in sorted(target.parent.glob(f"{_prefix(target)}*")):
+        with contextlib.suppress(OSError), locked(place, wait=False) as is_left:
+            if not is_left:
+                raise OutputError(
+                    f"another run is writing to `{target}`\n"
+                    "wait until it is done, or choose another name"
+                )
+            _settle(place, target)
 
 
-def _mark(target: Path) -> str:
-    return _MARK.format(name=target.name)
+def _prefix(target: Path) -> str:
+    """Return what the names of a target's places begin with: of one length for any name."""
+    return f"{_PREFIX}{hashlib.sha256(os.fsencode(target.name)).hexdigest()[:8]}-"
 
 
 def _settle(place: Path, target: Path) -> None:
-    """Finish or undo a change of places, then remove the place; the marker goes last."""
+    """Finish or undo a change of places, then remove the place."""
     old, new, gone = place / "old", place / "new", place / "gone"
     if os.path.lexists(old) and os.path.lexists(new):
         if os.path.lexists(target):

@@ -8,23 +8,14 @@ import numpy as np
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.cli.options import SANDWICHES, key_limits, option_length, option_number
 from stitchpath.cli.reading import StitchReader
+from stitchpath.cli.shared_options import CountOptions
 from stitchpath.cli.usage import UsageError
 from stitchpath.estimate import count_bobbins, count_stitches
 from stitchpath.machine import StitchFile, sewn_part
+from stitchpath.machine.soundness import Soundness
 from stitchpath.model.plan import Figures
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CountOptions:
-    """What a stitch file does not say, as typed."""
-
-    speed: str = "600"
-    thickness: str = "3 mm"
-    bobbin: str = "L"
-    timed: str | None = None
-    evening: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,20 +32,37 @@ class Counting:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class CountedFile:
-    """A stitch file and what it comes to.
+class OpenedFile:
+    """A stitch file with all its stitches.
 
     Attributes:
         path: Where it is.
         file: What it says.
         stitches: What it sews, in its own frame, mm.
-        figures: What that comes to.
-        bobbins: Full bobbins needed.
     """
 
     path: Path
     file: StitchFile
     stitches: Stitches
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountedFile:
+    """What a stitch file comes to, without its stitches: of many files they would fill memory.
+
+    Attributes:
+        path: Where it is.
+        format: Its format's name, such as `dst`.
+        sound: Whether it is whole, and what in it does not agree.
+        colour_blocks: How many stretches of stitches the changes of colour part.
+        figures: What it comes to.
+        bobbins: Full bobbins needed.
+    """
+
+    path: Path
+    format: str
+    sound: Soundness
+    colour_blocks: int
     figures: Figures
     bobbins: int
 
@@ -80,20 +88,27 @@ def counting(options: CountOptions) -> Counting:
     )
 
 
-def count_file(path: Path, reader: StitchReader, by: Counting) -> CountedFile:
-    """Return what a stitch file comes to.
+def open_file(path: Path, reader: StitchReader) -> OpenedFile:
+    """Return a stitch file with all its stitches.
 
     Raises:
         StitchpathError: It cannot be read; the text names it.
     """
     file = reader.read(path)
-    stitches = sewn_part(file.read)
-    cuts = int(np.count_nonzero(stitches.op == Op.CUT))
-    figures = count_stitches(stitches, by.machine, runs=cuts + 1, thickness_mm=by.thickness_mm)
+    return OpenedFile(path=path, file=file, stitches=sewn_part(file.read))
+
+
+def count_file(opened: OpenedFile, by: Counting) -> CountedFile:
+    """Return what a stitch file comes to."""
+    cuts = int(np.count_nonzero(opened.stitches.op == Op.CUT))
+    figures = count_stitches(
+        opened.stitches, by.machine, runs=cuts + 1, thickness_mm=by.thickness_mm
+    )
     return CountedFile(
-        path=path,
-        file=file,
-        stitches=stitches,
+        path=opened.path,
+        format=opened.file.format,
+        sound=opened.file.sound,
+        colour_blocks=opened.file.read.colour_blocks,
         figures=figures,
         bobbins=count_bobbins(figures.bobbin_thread_mm, by.machine.bobbin),
     )
@@ -101,7 +116,7 @@ def count_file(path: Path, reader: StitchReader, by: Counting) -> CountedFile:
 
 def faults_text(counted: CountedFile, name: str) -> str:
     """Return what is wrong with a file, one fact a line; empty where nothing is."""
-    sound = counted.file.sound
+    sound = counted.sound
     lines = [
         f"{'error' if fault.cut_short else 'warning'}: `{name}`: {fault.text}"
         for fault in sound.faults

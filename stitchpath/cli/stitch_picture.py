@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from stitchpath.cli.stitch_files import CountedFile
+from stitchpath.cli.stitch_files import CountedFile, OpenedFile
 from stitchpath.cli.usage import UsageError
 
 
@@ -18,18 +18,21 @@ def check_picture_name(out: Path) -> None:
         )
 
 
-def picture_of(counted: CountedFile, field: tuple[float, float] | None) -> str:
+def picture_of(
+    opened: OpenedFile, counted: CountedFile, field: tuple[float, float] | None
+) -> str:
     """Return a stitch file as an SVG document.
 
     Args:
-        counted: The file and what it comes to.
+        opened: The file.
+        counted: What it comes to.
         field: A field to draw around it, mm, or None.
     """
     from stitchpath.preview import draw_stitch_file  # noqa: PLC0415 - slow to import
 
-    blocks = counted.file.read.colour_blocks
+    blocks = counted.colour_blocks
     more = f"{blocks} colour blocks" if blocks > 1 else "one colour"
-    facts = (f"read as {counted.file.format}, {more}",)
+    facts = (f"read as {counted.format}, {more}",)
     return draw_stitch_file(
-        counted.stitches, counted.figures, title=counted.path.name, facts=facts, field=field
+        opened.stitches, counted.figures, title=opened.path.name, facts=facts, field=field
     )

@@ -11,14 +11,16 @@ catalog/bobbins. Limits: winders differ, so the needle point is told to the hund
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain, groupby
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stitchpath.catalog.bobbins import BOBBINS, TABLE_TEX
 from stitchpath.model.estimate import BobbinChange, Bobbins
 from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.model.project import Project
-from stitchpath.model.stitches import Op
+from stitchpath.model.stitches import Op, Stitches
 
 UNUSED_SHARE = 0.1
 """What is left on a bobbin changed in time. Common practice (5 to 10 %), no source."""
@@ -99,31 +101,43 @@ def _hoopings(stages: Sequence[Stage], colour: str) -> Iterator[tuple[Stage, Sew
 def _wind(colour: str, hoopings: list[tuple[Stage, SewnHooping]], full_mm: float) -> Bobbins:
     needs = [sewn.figures.bobbin_thread_mm for _, sewn in hoopings]
     changes, left_mm = find_changes(needs, full_mm)
+    told = [
+        _told(list(group), *hoopings[hooping])
+        for hooping, group in groupby(changes, key=lambda change: change.hooping)
+    ]
     return Bobbins(
         colour=colour,
         count=len(changes) + any(need > 0 for need in needs),
-        changes=tuple(_told(change, *hoopings[change.hooping]) for change in changes),
+        changes=tuple(chain.from_iterable(told)),
         left_mm=left_mm,
         full_mm=full_mm,
     )
 
 
-def _told(change: Change, stage: Stage, sewn: SewnHooping) -> BobbinChange:
-    return BobbinChange(
-        stage=stage.name,
-        hooping=sewn.hooping.number,
-        stitch=_needle_point(sewn, stage.thickness_mm, change.at_mm),
-        within=change.within,
-    )
+def _told(changes: list[Change], stage: Stage, sewn: SewnHooping) -> list[BobbinChange]:
+    """Return the changes in one hooping; its stitches are gone through once for all of them."""
+    at_mm = np.array([change.at_mm for change in changes])
+    points = _needle_points(sewn.stitches, stage.thickness_mm, at_mm)
+    return [
+        BobbinChange(
+            stage=stage.name,
+            hooping=sewn.hooping.number,
+            stitch=point,
+            within=change.within,
+        )
+        for change, point in zip(changes, points, strict=True)
+    ]
 
 
-def _needle_point(sewn: SewnHooping, thickness_mm: float, at_mm: float) -> int:
-    """Return how many needle points are sewn when so much of a thread is used."""
-    stitches = sewn.stitches
-    rows = stitches.stitch_rows
-    if not len(rows):
-        return 0
-    steps = stitches.xy[rows[:, 1]] - stitches.xy[rows[:, 0]]
-    used = np.cumsum(np.hypot(steps[:, 0], steps[:, 1]) + thickness_mm)
-    row = int(rows[min(int(np.searchsorted(used, at_mm)), len(rows) - 1), 1])
-    return int(np.count_nonzero(stitches.op[: row + 1] == Op.STITCH))
+def _needle_points(
+    stitches: Stitches, thickness_mm: float, at_mm: NDArray[np.float64]
+) -> list[int]:
+    """Return how many needle points are sewn when so much of a thread is used, for each."""
+    lengths = stitches.sewn_lengths
+    if not len(lengths):
+        return [0] * len(at_mm)
+    used = np.cumsum(lengths + thickness_mm)
+    last = np.minimum(np.searchsorted(used, at_mm), len(used) - 1)
+    rows = stitches.stitch_rows[last, 1]
+    points: list[int] = np.cumsum(stitches.op == Op.STITCH)[rows].tolist()
+    return points

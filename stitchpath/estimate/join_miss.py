@@ -98,4 +98,6 @@ def expect_misses(
         typical_mm=float(np.median(by_marks)),
         chained_mm=float(chained[worst_chained]),
         chained_at=joins[worst_chained],
+        by_marks_each=tuple(by_marks.tolist()),
+        chained_each=tuple(chained.tolist()),
     )

@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.catalog.times import FRAME_ACCELERATION, NEEDLE_OUT_SHARE
+from stitchpath.geometry.points import parts_of, segment_lengths
 from stitchpath.model.plan import Figures
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
@@ -32,14 +33,14 @@ def sewing_seconds(stitches: Stitches, machine: Machine, times: Times) -> float:
     is_point = stitches.op == Op.STITCH
     follows = np.zeros(len(stitches), dtype=np.bool_)
     follows[1:] = is_point[1:] & is_point[:-1]
-    steps = np.zeros(len(stitches))
-    moved = np.diff(stitches.xy, axis=0)
-    steps[1:] = np.hypot(moved[:, 0], moved[:, 1])
-    steps[~follows] = 0.0  # a first point is no stitch, but a turn of the needle
-    seconds = np.maximum(turns, 2 * np.sqrt(steps / FRAME_ACCELERATION) / NEEDLE_OUT_SHARE)
-    slow = _since_start(is_point, follows) < times.ramp_stitches
-    doubled = np.where(slow, 2.0, 1.0)
-    return float((seconds * doubled)[is_point].sum()) / times.speed_factor
+    seconds = np.zeros(len(stitches))
+    seconds[1:] = segment_lengths(stitches.xy)
+    seconds[~follows] = 0.0  # a first point is no stitch, but a turn of the needle
+    for part in parts_of(len(stitches)):
+        out = 2 * np.sqrt(seconds[part] / FRAME_ACCELERATION) / NEEDLE_OUT_SHARE
+        seconds[part] = np.maximum(turns, out)
+    seconds[_after_starts(is_point & ~follows, times.ramp_stitches)] *= 2
+    return float(seconds[is_point].sum()) / times.speed_factor
 
 
 def stop_seconds(figures: Figures, times: Times) -> float:
@@ -72,10 +73,10 @@ def timed_factor(figures: Figures, times: Times, timed_seconds: float) -> float:
     return (figures.seconds - stops) * times.speed_factor / (timed_seconds - stops)
 
 
-def _since_start(is_point: NDArray[np.bool_], follows: NDArray[np.bool_]) -> NDArray[np.int64]:
-    """Return for each row how many needle points came before it since the last start."""
-    rows = np.arange(len(is_point))
-    starts = (
-        np.maximum.accumulate(np.where(is_point & ~follows, rows, 0)) if len(rows) else rows
-    )
-    return np.asarray(rows - starts, dtype=np.int64)
+def _after_starts(starts: NDArray[np.bool_], count: int) -> NDArray[np.bool_]:
+    """Return which rows are starts, or among the next rows after one, `count` with it."""
+    rows = np.flatnonzero(starts)
+    after = np.zeros(len(starts) + count, dtype=np.bool_)
+    for step in range(count):
+        after[rows + step] = True
+    return after[: len(starts)]

@@ -6,7 +6,8 @@ from the one that could hold the largest on, until no other can hold a larger. A
 loose end inside a face bounds none; in such faces, points are set closely on all lines. The
 centre of a circle that is as large as can be between points is a vertex of their Voronoi
 diagram (textbook computational geometry). Inscribed circles come from shapely, the triangles
-that the diagram comes from are scipy's.
+that the diagram comes from are scipy's. Repeats leave many faces that are the same but for
+their place; one of them is looked at.
 """
 
 from dataclasses import dataclass
@@ -17,6 +18,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.faces import Borders, find_faces
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.same_faces import face_keys
 
 _MOST_FACES = 256  # looked at together
 _CELLS = 16
@@ -48,32 +50,48 @@ def largest_empty_circle(
     shapely.prepare(region)
     best = _circle(shapely.get_coordinates(region.representative_point())[0], 0.0)
     order = np.argsort(-faces.widest[1:], kind="stable") + 1
+    seen: set[bytes] = set()
     done, size = 0, 1
     while done < len(order) and best.radius + tolerance_mm / 2 < faces.widest[order[done]]:
-        batch = order[done : done + size]
-        best = _in_faces(faces.borders, batch, region, best, tolerance_mm=tolerance_mm / 2)
+        batch = _fresh_faces(region, faces.borders, order[done : done + size], seen)
+        if batch:
+            best = _in_faces(batch, best, tolerance_mm=tolerance_mm / 2)
         done, size = done + size, min(2 * size, _MOST_FACES)
     return best
 
 
-def _in_faces(
-    borders: Borders,
-    numbers: NDArray[np.intp],
-    region: shapely.Polygon,
-    best: EmptyCircle,
-    *,
-    tolerance_mm: float,
-) -> EmptyCircle:
-    """Return the largest circle in some faces of a region, or the best found before."""
-    shapes = borders.shapes(numbers)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Face:
+    """A face's outline, and the lines with a loose end inside it."""
+
+    shape: shapely.Polygon
+    loose: NDArray[np.object_]
+
+
+def _fresh_faces(
+    region: shapely.Polygon, borders: Borders, numbers: NDArray[np.intp], seen: set[bytes]
+) -> list[_Face]:
+    """Return the faces of a region that are the same as none seen, and note them as seen."""
+    keys = dict(zip(reversed(face_keys(borders, numbers)), numbers[::-1].tolist(), strict=True))
+    fresh = [(key, number) for key, number in reversed(keys.items()) if key not in seen]
+    if not fresh:
+        return []
+    shapes = borders.shapes(np.array([number for _, number in fresh]))
     own = shapely.contains(region, shapely.point_on_surface(shapes))
-    if not own.any():
-        return best
-    shapes, numbers = shapes[own], numbers[own]
+    faces: list[_Face] = []
+    for index in np.flatnonzero(own).tolist():
+        key, number = fresh[index]
+        seen.add(key)
+        faces.append(_Face(shape=shapes[index], loose=borders.loose(number)))
+    return faces
+
+
+def _in_faces(faces: list[_Face], best: EmptyCircle, *, tolerance_mm: float) -> EmptyCircle:
+    """Return the largest circle in some faces, at least one, or the best found before."""
+    shapes = np.array([face.shape for face in faces])
     circles = shapely.maximum_inscribed_circle(shapes, tolerance=tolerance_mm)
     radii = shapely.length(circles)
-    loose = [borders.loose(number) for number in numbers]
-    is_whole = np.array([not len(lines) for lines in loose])
+    is_whole = np.array([not len(face.loose) for face in faces])
     if is_whole.any():
         widest = int(np.argmax(np.where(is_whole, radii, -1.0)))
         centre = shapely.get_coordinates(circles[widest])[0]
@@ -81,7 +99,7 @@ def _in_faces(
     open_to = ~is_whole & (best.radius + tolerance_mm < radii)
     if not open_to.any():
         return best
-    inside = [loose[index] for index in np.flatnonzero(open_to)]
+    inside = [faces[index].loose for index in np.flatnonzero(open_to)]
     return _search(shapes[open_to], np.concatenate(inside), best, tolerance_mm=tolerance_mm)
 
 

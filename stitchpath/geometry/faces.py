@@ -13,7 +13,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from stitchpath.geometry.nodes import find_nodes
+from stitchpath.geometry.nodes import Visits, find_nodes
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.stretches import Stretches, find_stretches, ranges
 
@@ -102,7 +103,12 @@ def find_faces(paths: list[Points]) -> Faces:
         >>> [shape.area for shape in faces.borders.shapes(np.array([1, 2]))]
         [45.0, 36.0]
     """
-    visits = find_nodes(paths)
+    own = Paths.of(paths)
+    return faces_between(own, find_nodes(own))
+
+
+def faces_between(paths: Paths, visits: Visits) -> Faces:
+    """Return the faces of some paths whose nodes are known."""
     stretches = find_stretches(paths, visits)
     following = _following(stretches)
     circuits = _circuits(following).reshape(-1, 2)

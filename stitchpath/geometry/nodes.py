@@ -7,11 +7,10 @@ two nodes next to each other on a path.
 from dataclasses import dataclass
 
 import numpy as np
-import rustworkx
 import shapely
 from numpy.typing import NDArray
 
-from stitchpath.geometry.paths import distances_along
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import MEETING_MM
 
@@ -59,20 +58,19 @@ class _Meetings:
     place: Points
 
 
-def find_nodes(paths: list[Points]) -> Visits:
-    """Return the nodes of some paths; there is at least one, and each has two vertices.
+def find_nodes(paths: Paths) -> Visits:
+    """Return the nodes of some paths; each has at least two vertices.
 
     Places nearer than `MEETING_MM` are one node. Where paths run along one another, the ends of
     the common part are nodes.
 
     Cost: O((segments + crossings) log), in whole arrays.
     """
-    distances = [distances_along(path) for path in paths]
-    meetings = _meetings(paths, distances)
+    meetings, lengths = _meetings(paths), paths.lengths
     path = np.concatenate([np.repeat(np.arange(len(paths)), 2), meetings.path])
-    ends = [(0.0, distance[-1]) for distance in distances]
-    along = np.concatenate([np.array(ends).ravel(), meetings.along])
-    place = np.concatenate([*(points[[0, -1]] for points in paths), meetings.place])
+    ends = np.column_stack([np.zeros(len(paths)), lengths])
+    along = np.concatenate([ends.ravel(), meetings.along])
+    place = np.concatenate([paths.ends.reshape(-1, 2), meetings.place])
     node, places = find_places(place)
     order = np.lexsort((along, path))
     path, along, node = path[order], along[order], node[order]
@@ -80,7 +78,7 @@ def find_nodes(paths: list[Points]) -> Visits:
     keep = np.concatenate([[True], ~seen])
     path, along, node = path[keep], along[keep], node[keep]
     last = np.append(np.flatnonzero(np.diff(path)), len(path) - 1)
-    along[last] = [distance[-1] for distance in distances]
+    along[last] = lengths
     return Visits(path=path, along=along, node=node, places=places)
 
 
@@ -112,22 +110,36 @@ def cells_of(place: Points) -> NDArray[np.int64]:
 def connected_parts(
     count: int, starts: NDArray[np.intp], ends: NDArray[np.intp]
 ) -> NDArray[np.intp]:
-    """Return for each of `count` nodes the number of its connected part, shape (count,)."""
-    graph: rustworkx.PyGraph[None, None] = rustworkx.PyGraph()
-    graph.add_nodes_from([None] * count)
-    graph.add_edges_from_no_data(list(zip(starts.tolist(), ends.tolist(), strict=True)))
-    part = np.empty(count, dtype=np.intp)
-    for number, members in enumerate(rustworkx.connected_components(graph)):
-        part[list(members)] = number
-    return part
+    """Return for each of `count` nodes the number of its connected part, shape (count,).
+
+    Parts are numbered in the order of their first nodes.
+
+    Method: a part bears the lowest of its nodes' numbers; parts that an edge joins take the
+    lower of theirs, so that each time at least half of those that can be joined are.
+
+    Cost: O((nodes + edges) log nodes), in whole arrays.
+
+    Example:
+        >>> connected_parts(5, np.array([3, 4]), np.array([1, 3])).tolist()
+        [0, 1, 2, 1, 1]
+    """
+    part = np.arange(count)
+    while True:
+        one, other = part[starts], part[ends]
+        apart = one != other
+        if not apart.any():
+            return np.asarray(np.unique(part, return_inverse=True)[1])
+        one, other = one[apart], other[apart]
+        np.minimum.at(part, np.maximum(one, other), np.minimum(one, other))
+        while (part != part[part]).any():
+            part = part[part]
 
 
-def _meetings(paths: list[Points], distances: list[NDArray[np.float64]]) -> _Meetings:
+def _meetings(paths: Paths) -> _Meetings:
     """Return every meeting of two segments, once for each path in it."""
-    line = np.repeat(np.arange(len(paths)), [len(path) - 1 for path in paths])
-    start = np.concatenate([path[:-1] for path in paths])
-    step = np.concatenate([np.diff(path, axis=0) for path in paths])
-    base = np.concatenate([distance[:-1] for distance in distances])
+    line, heads = paths.owners, paths.heads
+    start, base = paths.xy[heads], paths.along[heads]
+    step = paths.xy[heads + 1] - start
     moves = np.hypot(*step.T) > 0
     line, start, step, base = line[moves], start[moves], step[moves], base[moves]
     first, second = _near(start, step)
@@ -146,8 +158,9 @@ def _near(start: Points, step: Points) -> tuple[NDArray[np.intp], NDArray[np.int
     """Return pairs of segments whose boxes touch or nearly do."""
     low = np.minimum(start, start + step) - MEETING_MM / 2
     high = np.maximum(start, start + step) + MEETING_MM / 2
-    boxes = np.asarray(shapely.box(*low.T, *high.T))
-    pairs = shapely.STRtree(boxes).query(boxes)
+    # a tree looks at boxes alone, and a box's diagonal is made in less time than the box
+    diagonals = np.asarray(shapely.linestrings(np.stack([low, high], axis=1)))
+    pairs = shapely.STRtree(diagonals).query(diagonals)
     first, second = pairs[:, pairs[0] < pairs[1]]
     return first, second
 

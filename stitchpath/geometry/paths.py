@@ -1,10 +1,66 @@
 """Polylines by arc length: distances along them, and parts cut out of them."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.geometry.tolerance import SAME_POINT_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Paths:
+    """Several polylines, one after another, to be worked on all at once.
+
+    Attributes:
+        xy: The vertices of all, shape (v, 2), mm.
+        starts: Where the vertices of each begin, and how many there are, shape (n + 1,).
+        along: Each vertex's distance from the start of its own path along it, shape (v,), mm.
+    """
+
+    xy: Points
+    starts: NDArray[np.intp]
+    along: NDArray[np.float64]
+
+    @classmethod
+    def of(cls, paths: Sequence[Points]) -> "Paths":
+        """Return some polylines, each of shape (m, 2) with m >= 1; there is at least one."""
+        xy = np.concatenate(paths)
+        starts = np.cumsum([0, *map(len, paths)])
+        along = np.concatenate([[0.0], segment_lengths(xy)])
+        along[starts[:-1]] = 0.0
+        for path in np.flatnonzero(np.diff(starts) > 2).tolist():  # noqa: PLR2004 - of two the second is right
+            own = along[starts[path] : starts[path + 1]]
+            np.cumsum(own, out=own)
+        return cls(xy=xy, starts=starts, along=along)
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self.starts) - 1
+
+    @property
+    def lengths(self) -> NDArray[np.float64]:
+        """The length of each, shape (n,), mm."""
+        return np.asarray(self.along[self.starts[1:] - 1])
+
+    @property
+    def ends(self) -> NDArray[np.float64]:
+        """Where each begins and ends, shape (n, 2, 2)."""
+        return np.asarray(self.xy[np.column_stack([self.starts[:-1], self.starts[1:] - 1])])
+
+    @property
+    def heads(self) -> NDArray[np.intp]:
+        """The vertices that segments begin with, shape (segments,): all but the last ones."""
+        is_head = np.ones(len(self.xy), dtype=np.bool_)
+        is_head[self.starts[1:] - 1] = False
+        return np.flatnonzero(is_head)
+
+    @property
+    def owners(self) -> NDArray[np.intp]:
+        """The path of each segment, shape (segments,)."""
+        return np.repeat(np.arange(len(self)), np.diff(self.starts) - 1)
 
 
 def distances_along(points: Points) -> NDArray[np.float64]:

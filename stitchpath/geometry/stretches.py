@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_places
-from stitchpath.geometry.paths import distances_along
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
@@ -26,6 +26,8 @@ class Stretches:
         xy: The vertices of all, one after another, shape (v, 2), mm; each begins and ends
             exactly on its nodes.
         starts: Where the vertices of each begin, and how many there are, shape (n + 1,).
+        after: For each row of `Visits` the stretch from there to the path's next one, shape
+            (rows,); meaningless for a path's last row.
     """
 
     path: NDArray[np.intp]
@@ -33,10 +35,11 @@ class Stretches:
     headings: NDArray[np.float64]
     xy: Points
     starts: NDArray[np.intp]
+    after: NDArray[np.intp]
 
     def shapes(self, which: NDArray[np.intp]) -> NDArray[np.object_]:
         """Return some stretches as line strings."""
-        counts = np.diff(self.starts)[which]
+        counts = self.starts[which + 1] - self.starts[which]
         return np.asarray(
             shapely.linestrings(
                 self.xy[ranges(self.starts[which], counts)],
@@ -62,17 +65,18 @@ def ranges(starts: NDArray[np.intp], counts: NDArray[np.intp]) -> NDArray[np.int
     return np.asarray(np.repeat(starts - before, counts) + np.arange(counts.sum()))
 
 
-def find_stretches(paths: list[Points], visits: Visits) -> Stretches:
+def find_stretches(paths: Paths, visits: Visits) -> Stretches:
     """Return the stretches of some paths; what several paths share is the first one's."""
-    distances = [distances_along(path) for path in paths]
-    lengths = np.array([distance[-1] for distance in distances]) + _APART_MM
+    lengths = paths.lengths + _APART_MM
     bases = np.cumsum(lengths) - lengths
-    along = np.concatenate([each + base for each, base in zip(distances, bases, strict=True)])
-    xy = np.concatenate(paths)
+    along, xy = paths.along + np.repeat(bases, np.diff(paths.starts)), paths.xy
     at = bases[visits.path] + visits.along
     head = np.flatnonzero(np.diff(visits.path) == 0)
     nodes = np.column_stack([visits.node[head], visits.node[head + 1]])
-    own = head[_first_of_each(nodes, _places_at(along, xy, (at[head] + at[head + 1]) / 2))]
+    middles = _places_at(along, xy, (at[head] + at[head + 1]) / 2)
+    first, number = _first_of_each(nodes, middles)
+    own, after = head[first], np.zeros(len(at), dtype=np.intp)
+    after[head] = number
     nodes = np.column_stack([visits.node[own], visits.node[own + 1]])
     inner = np.searchsorted(along, at[own] + SAME_POINT_MM, side="right")
     beyond = np.searchsorted(along, at[own + 1] - SAME_POINT_MM, side="left")
@@ -89,6 +93,7 @@ def find_stretches(paths: list[Points], visits: Visits) -> Stretches:
         headings=np.arctan2(leaving[..., 1], leaving[..., 0]),
         xy=vertices,
         starts=starts,
+        after=after,
     )
 
 
@@ -96,11 +101,20 @@ def _places_at(along: NDArray[np.float64], xy: Points, at: NDArray[np.float64]) 
     return np.column_stack([np.interp(at, along, xy[:, axis]) for axis in (0, 1)])
 
 
-def _first_of_each(nodes: NDArray[np.intp], middles: Points) -> NDArray[np.intp]:
-    """Return which stretches no earlier one runs along: same ends and same middle."""
+def _first_of_each(
+    nodes: NDArray[np.intp], middles: Points
+) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Return which stretches no earlier one runs along, and for each which of them it is.
+
+    Stretches with the same ends and the same middle run along one another.
+    """
     place, _ = find_places(middles)
     low, high = np.sort(nodes, axis=1).T
     order = np.lexsort((np.arange(len(place)), place, high, low))
     key = np.column_stack([low, high, place])[order]
     is_new = np.concatenate([[True], (np.diff(key, axis=0) != 0).any(axis=1)])
-    return np.sort(order[is_new])
+    heads = order[is_new]
+    first = np.sort(heads)
+    number = np.empty(len(order), dtype=np.intp)
+    number[order] = np.searchsorted(first, heads)[np.cumsum(is_new) - 1]
+    return first, number

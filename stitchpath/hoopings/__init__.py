@@ -2,14 +2,11 @@
 
 from stitchpath.hoopings.marks import mark_hoopings
 from stitchpath.hoopings.place import Placed, PlacedStage, place_hoopings
-from stitchpath.hoopings.room import give_back_room, keep_room
 from stitchpath.hoopings.split_stitches import lay_on_piece, split_stitches
 
 __all__ = [
     "Placed",
     "PlacedStage",
-    "give_back_room",
-    "keep_room",
     "lay_on_piece",
     "mark_hoopings",
     "place_hoopings",

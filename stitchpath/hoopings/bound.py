@@ -3,8 +3,8 @@
 A *spot* is a stretch of one overlap on a line: some field has to hold it (see `needs`). If no
 field, wherever it lies, holds more than m of n spots, then n / m fields are needed at least,
 whatever the spots are. Spots a little farther apart than a field reaches, or than half or a
-third of that, and spots spread evenly along all lines, give good figures. A programme that
-holds all spots bounds better, and takes longer; `programme` has it. Geometry.
+third of that, and spots spread evenly along lines, give good figures. Spots of different
+weights bound better, and take longer; `weights` has them. Geometry.
 """
 
 from dataclasses import dataclass
@@ -19,11 +19,18 @@ from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.hoopings.needs import Needs
 from stitchpath.hoopings.places import Kind
+from stitchpath.model.line import Line, LineKind
 
 MOST_SPOTS = 1_500
-"""In one set."""
+"""In a lattice."""
+MOST_ALONG = 8_000
+"""Along lines; where there were more, lines are passed over."""
+MOST_LOOKED_AT = 6_000_000
+"""Spots times places of a field's left side; more would take longer than placing the hoops."""
 _SHARES = (1, 2, 3)
 """Spots to a field's smaller side."""
+_FINE_SHARES = range(3, 13)
+"""The same, where they are not too many, for a step that suits all sides."""
 _SPARE = 1.001
 """Spots lie farther apart than a share of a field by so much."""
 
@@ -34,40 +41,94 @@ class Spots:
 
     Attributes:
         lattices: Sets nearest to the places of a square grid, from coarse to fine.
-        along: Spread evenly along all lines.
+        along: Spread evenly along lines, coarse and fine; where there is quilting, along that
+            alone, which is about as close everywhere.
     """
 
     lattices: tuple[Boxes, ...]
-    along: Boxes
+    along: tuple[Boxes, ...]
 
 
-def find_spots(needs: Needs, kinds: tuple[Kind, ...], *, room_mm: float) -> Spots:
-    """Return spots of lines that may be shared; what must stay whole is among them as it is.
+def find_spots(lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...]) -> Spots:
+    """Return spots of lines that fields may share; what must stay whole is among them as it is.
 
     Args:
+        lines: Those of a stage that fields may share; may be none.
         needs: What has to be reached.
         kinds: What fields there are.
-        room_mm: By how much fields overlap at a join.
     """
-    loose = [line.points for line in needs.loose]
-    side = max(min(kind.reach) for kind in kinds) - room_mm
+    room_mm = needs.room_mm
+    loose = _points(lines)
+    side = _smaller_side(kinds, room_mm)
     steps = [_SPARE * side / share for share in _SHARES]
     lattices = [_lattice(loose, needs.box, step, room_mm) for step in steps] if loose else []
-    step = max(side / _SHARES[-1], sum(map(path_length, loose)) / MOST_SPOTS)
-    along = [_every(points, step, room_mm) for points in loose]
+    quilting = tuple(line for line in lines if line.kind is LineKind.QUILTING) or lines
+    close_mm = dict.fromkeys((steps[-1], _fine_step(_points(quilting), kinds, room_mm)))
+    along = [spots_along(_thinned(quilting, step_mm), needs, step_mm) for step_mm in close_mm]
     return Spots(
         lattices=tuple(np.concatenate([spots, needs.wholes]) for spots in lattices),
-        along=np.concatenate([needs.wholes, *along]),
+        along=tuple(along),
     )
+
+
+def _thinned(lines: tuple[Line, ...], step_mm: float) -> tuple[Line, ...]:
+    """Return every line, or every second, third, ... where there were too many spots."""
+    length = sum(map(path_length, _points(lines)))
+    return lines[:: max(1, ceil(length / step_mm / MOST_ALONG))]
+
+
+def spots_along(lines: tuple[Line, ...], needs: Needs, step_mm: float) -> Boxes:
+    """Return spots on lines that fields may share, at least a step apart, and all wholes."""
+    along = [_every(points, step_mm, needs.room_mm) for points in _points(lines)]
+    return np.concatenate([needs.wholes, *along])
+
+
+def step_for(
+    lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...], *, most: int
+) -> float:
+    """Return a step of spots along all lines, so that there are no more than about `most`.
+
+    A field's smaller side holds a whole number of them, if that is three or more.
+    """
+    loose = _points(lines)
+    length = sum(map(path_length, loose))
+    side = _SPARE * _smaller_side(kinds, needs.room_mm)
+    steps = [side / share for share in _FINE_SHARES]
+    few = [step for step in steps if length / step + len(loose) <= most]
+    return min(few, default=max(steps[0], length / most))
+
+
+def _points(lines: tuple[Line, ...]) -> list[Points]:
+    return [line.points for line in lines]
+
+
+def _smaller_side(kinds: tuple[Kind, ...], room_mm: float) -> float:
+    return min(min(kind.reach) for kind in kinds) - room_mm
+
+
+def _fine_step(loose: list[Points], kinds: tuple[Kind, ...], room_mm: float) -> float:
+    """Return the step of which all sides of fields hold the least more than their share."""
+    sides = np.unique([side - room_mm for kind in kinds for side in kind.reach])
+    steps = [_SPARE * float(sides[0]) / share for share in _FINE_SHARES]
+    least = sum(map(path_length, loose)) / MOST_SPOTS
+
+    def too_many(step: float) -> float:
+        return float(((np.floor(sides / step) + 1) * step / sides).prod())
+
+    return min((step for step in steps if least <= step), key=too_many, default=steps[0])
 
 
 def counting_bound(spots: Spots, kinds: tuple[Kind, ...]) -> int:
     """Return a number of fields below which no cover of some spots can be; at least 1.
 
-    Cost: O(n^2) for n spots, at most `MOST_SPOTS`, for each set of spots.
+    Cost: O(n k) for n spots at k places from left to right, for each set of spots.
     """
-    sets = [*spots.lattices, spots.along]
-    counted = [each for each in sets if 0 < len(each) <= MOST_SPOTS]
+    sets = (*spots.lattices, *spots.along)
+    counted = [
+        each
+        for each in sets
+        if len(each) and len(each) * len(np.unique(each[:, 0])) <= MOST_LOOKED_AT
+    ]
     return max((ceil(len(each) / _most_held(each, kinds)) for each in counted), default=1)
 
 
@@ -96,9 +157,9 @@ def _lattice(lines: list[Points], box: NDArray[np.float64], step: float, room: f
 
 
 def _every(points: Points, step: float, room: float) -> Boxes:
-    """Return stretches along a line, one in the middle of each step, its ends included."""
+    """Return stretches along a line, at least a step apart, its ends included."""
     length = path_length(points)
-    along = np.linspace(0.0, length, max(1, round(length / step)) + 1)
+    along = np.linspace(0.0, length, max(1, int(length / step)) + 1)
     return stretch_boxes(points, along[:, None] + np.array([-1, 1]) * room / 2)
 
 

@@ -1,23 +1,35 @@
 """Chooses the cover of a stage: as few fields as can be, even ones where that costs nothing."""
 
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 
 from stitchpath.geometry.boxes import Boxes
-from stitchpath.hoopings.bound import Spots, counting_bound, find_spots
+from stitchpath.hoopings.bound import (
+    Spots,
+    counting_bound,
+    find_spots,
+    spots_along,
+    step_for,
+)
 from stitchpath.hoopings.grid import even_grid
 from stitchpath.hoopings.needs import Needs, find_needs, fits_one
 from stitchpath.hoopings.places import Cover, Kind
 from stitchpath.hoopings.programme import Solved, find_sets, solve
 from stitchpath.hoopings.rows import row_cover
 from stitchpath.hoopings.split import Chain, divide_lines
+from stitchpath.hoopings.weights import told_by, weigh
 from stitchpath.model.line import Line
 
 MOST_EXACT = 20
 """Up to so many fields the fewest are looked for by an integer programme."""
 MOST_BOUNDED = 40
-"""Up to so many a linear programme says how few there might be."""
+"""Up to so many a bound by weights is asked for where counting says too little."""
+MOST_WEIGHED = (450, 750)
+"""Spots that get weights at the most: first, and where those do not tell enough."""
+NEAR_SHARE = 0.1
+"""A bound is near enough when so much more than it is not less than the fields found."""
 MOST_BOXES = 400
 """So many boxes the programme is asked to hold at the most."""
 
@@ -60,12 +72,12 @@ def find_cover(
     needs = find_needs(lines, kinds, room_mm=room_mm)
     if not all(fits_one(box, kinds) for box in needs.wholes):
         return None
-    spots = find_spots(needs, kinds, room_mm=room_mm)
+    spots = find_spots(needs.loose, needs, kinds)
     bound = counting_bound(spots, kinds)
     covers = _simple_covers(needs, kinds, room_mm)
     best = _first_workable(lines, covers, overlap_mm)
     fewest = len(best[0]) if best else MOST_EXACT + 1
-    if bound < fewest <= MOST_BOUNDED:
+    if bound < fewest <= MOST_EXACT + 1:
         solved, bound = _by_programme(needs, spots, kinds, bound, fewest)
         found = _first_workable(lines, solved, overlap_mm)
         if found and (best is None or len(found[0]) < len(best[0])):
@@ -73,7 +85,22 @@ def find_cover(
     if best is None:
         return None
     cover, chains = best
+    if len(cover) <= MOST_BOUNDED:
+        bound = _weighed(needs, kinds, bound, len(cover))
     return Covered(cover=cover, chains=chains, bound=min(bound, len(cover)))
+
+
+def _weighed(needs: Needs, kinds: tuple[Kind, ...], bound: int, fewest: int) -> int:
+    """Return a better bound, by weights, unless it is near enough as it is."""
+    wanted = ceil(fewest / (1 + NEAR_SHARE))
+    for most in MOST_WEIGHED:
+        if wanted <= bound:
+            break
+        step_mm = step_for(needs.loose, needs, kinds, most=most)
+        spots = spots_along(needs.loose, needs, step_mm)
+        weights = weigh(spots, kinds, wanted=wanted, enough=fewest)
+        bound = max(bound, told_by(weights))
+    return bound
 
 
 def _simple_covers(needs: Needs, kinds: tuple[Kind, ...], room_mm: float) -> list[Cover]:
@@ -119,25 +146,24 @@ def _by_programme(
     First some spots are held: that bounds the number from below, and if it is no smaller than
     what is known already, there is nothing to look for. Otherwise all pieces are held.
     """
-    is_exact = fewest <= MOST_EXACT + 1
-    tight = _solved(_some_spots(spots), kinds, whole=is_exact)
+    tight = _solved(_some_spots(spots), kinds)
     bound = max(bound, tight.bound)
-    if bound >= fewest or not is_exact:
+    if bound >= fewest:
         return [], bound
-    wide = _solved(np.concatenate([needs.pieces, needs.wholes]), kinds, whole=True)
+    wide = _solved(np.concatenate([needs.pieces, needs.wholes]), kinds)
     covers = [cover for cover in (tight.cover, wide.cover) if cover and len(cover) < fewest]
     return sorted(covers, key=_cost), bound
 
 
 def _some_spots(spots: Spots) -> Boxes:
     """Return as many spots as a programme takes, coarse lattices first."""
-    chosen = spots.lattices[:1] or (spots.along,)
+    chosen = spots.lattices[:1] or spots.along[:1]
     for lattice in spots.lattices[1:]:
         if sum(map(len, chosen)) + len(lattice) <= MOST_BOXES:
             chosen = (*chosen, lattice)
     return np.unique(np.concatenate(chosen), axis=0)
 
 
-def _solved(boxes: Boxes, kinds: tuple[Kind, ...], *, whole: bool) -> Solved:
+def _solved(boxes: Boxes, kinds: tuple[Kind, ...]) -> Solved:
     sets = find_sets(boxes, kinds) if len(boxes) <= MOST_BOXES else None
-    return Solved(cover=None, bound=0) if sets is None else solve(boxes, sets, whole=whole)
+    return Solved(cover=None, bound=0) if sets is None else solve(boxes, sets)

@@ -36,6 +36,7 @@ class Needs:
         pieces: The same with half the overlap at both ends.
         wholes: What one field has to hold: whole parts, motifs.
         piece_mm: The longest core, mm.
+        room_mm: By how much fields overlap at a join.
         loose: The lines that are not among the wholes altogether: fields may share them.
     """
 
@@ -43,6 +44,7 @@ class Needs:
     pieces: Boxes
     wholes: Boxes
     piece_mm: float
+    room_mm: float
     loose: tuple[Line, ...]
 
     @property
@@ -78,7 +80,12 @@ def find_needs(lines: tuple[Line, ...], kinds: tuple[Kind, ...], *, room_mm: flo
         np.concatenate([none, *(part[which] for part in parts)]) for which in range(2)
     )
     return Needs(
-        cores=cores, pieces=pieces, wholes=wholes, piece_mm=piece_mm, loose=tuple(loose)
+        cores=cores,
+        pieces=pieces,
+        wholes=wholes,
+        piece_mm=piece_mm,
+        room_mm=room_mm,
+        loose=tuple(loose),
     )
 
 

@@ -140,7 +140,7 @@ def _too_large(task: StageTask, lines: tuple[Line, ...], project: Project) -> Fi
     """Say by how much what must stay whole is larger than a field, and what would hold it."""
     part = max(_whole_parts(lines), key=lambda points: float(np.ptp(points, axis=0).max()))
     width, height = np.ptp(part, axis=0).tolist()
-    may_turn, unit = project.hoopings.turn, project.units
+    unit, room_mm = project.units, project.hoopings.room
     need = f"{format_length(width, unit)} x {format_length(height, unit)}"
     lacks = [
         (max(width - kind.reach[0], height - kind.reach[1]), kind.field)
@@ -148,25 +148,38 @@ def _too_large(task: StageTask, lines: tuple[Line, ...], project: Project) -> Fi
     ]
     over, field = min(lacks)
     have = " x ".join(format_length(side, unit) for side in field)
-    holder = smallest_field(width + ROUNDING_MM, height + ROUNDING_MM, may_turn=may_turn)
     text = f"a part of {need} must be sewn in one hooping, and the field of {have}"
-    advice = "use a larger field, or make the part smaller"
-    if over > 0 and holder is not None:
-        advice = f"use a field of at least {holder.name} mm, or make the part smaller"
-    if over <= 0:
-        advice = "use a larger field or a smaller overlap, or make the part smaller"
+    if over > 0:
+        text += f" is too small by {format_length(over, unit)}"
+    else:
+        text += " holds it, but not with the overlap of a join beside it"
+    if room_mm > 0:
+        text += f", with {format_length(room_mm, unit)} kept clear on all sides"
     return Finding(
         code="hoop-fit",
         level=Level.ERROR,
-        text=f"{text} is too small by {format_length(over, unit)}"
-        if over > 0
-        else f"{text} holds it, but not with the overlap of a join beside it",
-        help=advice,
+        text=text,
+        help=_larger(width, height, project, is_too_small=over > 0),
         stage=task.name,
         where=tuple(part.mean(axis=0).tolist()),
         value=over,
         limit=0.0,
     )
+
+
+def _larger(width: float, height: float, project: Project, *, is_too_small: bool) -> str:
+    """Say what would hold a part of a width and a height."""
+    room_mm = project.hoopings.room
+    spare = ROUNDING_MM + 2 * room_mm
+    holder = smallest_field(width + spare, height + spare, may_turn=project.hoopings.turn)
+    ways = ["use a larger field"]
+    if is_too_small and holder is not None:
+        ways = [f"use a field of at least {holder.name} mm"]
+    if not is_too_small:
+        ways.append("a smaller overlap")
+    if room_mm > 0:
+        ways.append("a smaller `hoopings.room`")
+    return f"{' or '.join(ways)}, or make the part smaller"
 
 
 def _whole_parts(lines: tuple[Line, ...]) -> list[Points]:

@@ -22,16 +22,19 @@ class Kind:
         field: Width and height in the file's own axes, mm.
         turn_deg: 0 or 90.
         ring: Outer size of the hoop's ring in the file's own axes, mm.
+        clear_mm: What is kept clear inside the field on all sides, so that stitches can still
+            be moved.
     """
 
     field: tuple[float, float]
     turn_deg: float
     ring: tuple[float, float]
+    clear_mm: float = 0.0
 
     @property
     def reach(self) -> tuple[float, float]:
-        """What the needle reaches on the piece, less the room that rounding needs, mm."""
-        width, height = (side - ROUNDING_MM for side in self.field)
+        """What may be sewn on the piece, less what is kept clear and lost to rounding, mm."""
+        width, height = (side - 2 * self.clear_mm - ROUNDING_MM for side in self.field)
         return (width, height) if self.turn_deg == 0 else (height, width)
 
     @property
@@ -49,7 +52,7 @@ class Place:
 
     @property
     def box(self) -> tuple[float, float, float, float]:
-        """What the needle reaches: left, top, right, bottom, mm."""
+        """What may be sewn there: left, top, right, bottom, mm."""
         (x, y), (width, height) = self.centre, self.kind.reach
         return x - width / 2, y - height / 2, x + width / 2, y + height / 2
 
@@ -62,7 +65,12 @@ def kinds_of(project: Project) -> tuple[Kind, ...]:
     turns = (0.0, 90.0) if project.hoopings.turn else (0.0,)
     machine = project.machine
     kinds = [
-        Kind(field=field, turn_deg=turn_deg, ring=machine.ring_of(field))
+        Kind(
+            field=field,
+            turn_deg=turn_deg,
+            ring=machine.ring_of(field),
+            clear_mm=project.hoopings.room,
+        )
         for field in machine.owned_fields
         for turn_deg in (turns if field[0] != field[1] else turns[:1])
     ]

@@ -65,7 +65,7 @@ def find_sets(boxes: Boxes, kinds: tuple[Kind, ...]) -> Sets | None:
     owners: list[Kind] = []
     corners: list[NDArray[np.float64]] = []
     for kind in kinds:
-        sides = [_sides(boxes, kind, axis) for axis in (0, 1)]
+        sides = [find_sides(boxes, kind, axis) for axis in (0, 1)]
         (left, in_x), (top, in_y) = sides
         if len(left) * len(top) * len(boxes) > MOST_CELLS:
             return None
@@ -86,38 +86,20 @@ def find_sets(boxes: Boxes, kinds: tuple[Kind, ...]) -> Sets | None:
     )
 
 
-def solve(boxes: Boxes, sets: Sets, *, whole: bool = True) -> Solved:
-    """Return the fewest positions that hold all boxes, and what bounds their number.
-
-    Args:
-        boxes: What the sets were found for.
-        sets: Positions to choose from.
-        whole: Positions are taken or not; otherwise in shares too, which only bounds.
-    """
-    from scipy.optimize import Bounds, LinearConstraint, milp  # noqa: PLC0415 - slow to import
-
-    count = len(sets.held)
-    result = milp(
-        np.ones(count),
-        integrality=np.full(count, int(whole)),
-        bounds=Bounds(0, 1),
-        constraints=LinearConstraint(sets.held.T.astype(np.float64), lb=1.0),
-        options={"node_limit": MOST_NODES},
-    )
-    bound = result.mip_dual_bound if whole else result.fun
-    least = 0 if bound is None or not np.isfinite(bound) else ceil(bound - SOLVER_MISS)
-    if result.x is None or not whole:
-        return Solved(cover=None, bound=least)
-    chosen = np.flatnonzero(result.x > 0.5)  # noqa: PLR2004 - 0 or 1, as floats
-    return Solved(cover=_centred(boxes, sets, chosen), bound=least)
-
-
-def _sides(
+def find_sides(
     boxes: Boxes, kind: Kind, axis: int
 ) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
     """Return where fields may begin along an axis, and which boxes lie within each there.
 
     A beginning is left out if the one before it already reaches every box that it does.
+
+    Args:
+        boxes: What has to be held, shape (n, 4), mm.
+        kind: Of the fields.
+        axis: 0 from left to right, 1 down.
+
+    Returns:
+        The beginnings, shape (k,), mm, and for each of them the boxes within, shape (k, n).
     """
     reach = kind.reach[axis] + SAME_POINT_MM
     low, high = boxes[:, axis], boxes[:, axis + 2]
@@ -130,6 +112,31 @@ def _sides(
     begins = np.array(starts)
     inside = (begins[:, None] <= low + SAME_POINT_MM) & (high <= begins[:, None] + reach)
     return begins, inside
+
+
+def solve(boxes: Boxes, sets: Sets) -> Solved:
+    """Return the fewest positions that hold all boxes, and what bounds their number.
+
+    Args:
+        boxes: What the sets were found for.
+        sets: Positions to choose from.
+    """
+    from scipy.optimize import Bounds, LinearConstraint, milp  # noqa: PLC0415 - slow to import
+
+    count = len(sets.held)
+    result = milp(
+        np.ones(count),
+        integrality=np.ones(count),
+        bounds=Bounds(0, 1),
+        constraints=LinearConstraint(sets.held.T.astype(np.float64), lb=1.0),
+        options={"node_limit": MOST_NODES},
+    )
+    bound = result.mip_dual_bound
+    least = 0 if bound is None or not np.isfinite(bound) else ceil(bound - SOLVER_MISS)
+    if result.x is None:
+        return Solved(cover=None, bound=least)
+    chosen = np.flatnonzero(result.x > 0.5)  # noqa: PLR2004 - 0 or 1, as floats
+    return Solved(cover=_centred(boxes, sets, chosen), bound=least)
 
 
 def _undominated(held: NDArray[np.bool_]) -> NDArray[np.intp] | None:

@@ -10,7 +10,6 @@ from functools import cache
 from typing import Final
 
 import numpy as np
-from HersheyFonts import HersheyFonts
 
 from stitchpath.geometry.points import Points, frozen_points
 
@@ -60,6 +59,8 @@ def text_strokes(text: str, height_mm: float) -> list[Points]:
 @cache
 def _letters() -> Mapping[str, tuple[float, tuple[Points, ...]]]:
     """Return each character's width and strokes, x from its left side, in the font's units."""
+    from HersheyFonts import HersheyFonts  # noqa: PLC0415 - seldom needed
+
     font = HersheyFonts()
     font.load_default_font(_STYLE)
     glyphs = font.all_glyphs

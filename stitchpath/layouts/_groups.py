@@ -67,7 +67,7 @@ def grouped_strands(
         count: Lines of a group, > 0; fewer where the spacing has no room for them.
         through: Another point for the pattern to start at.
     """
-    count = max(1, min(count, int(spacing_mm / LEAST_GAP_MM)))
+    count = group_size(count, spacing_mm)
     within = np.arange(count) * _gap_mm(spec, spacing_mm, count)
     if spec.start == "centre":
         within = within - within[-1] / 2
@@ -78,6 +78,11 @@ def grouped_strands(
     last = np.ceil((high - origin) / spacing_mm) + 1
     middles = origin + np.arange(first, last + 1) * spacing_mm
     return place_strands(ground, np.add.outer(middles, within).ravel(), angle_deg=angle_deg)
+
+
+def group_size(count: int, spacing_mm: float) -> int:
+    """Return how many lines a group has: fewer where the spacing has no room for them."""
+    return max(1, min(count, int(spacing_mm / LEAST_GAP_MM)))
 
 
 def slanting_groups(count: int, *, in_words: str) -> Layout:
@@ -108,6 +113,8 @@ def slanting_groups(count: int, *, in_words: str) -> Layout:
         },
         repeat=repeat,
         cut_shows=(False, False),
+        density=lambda spec: group_size(count, spec.spacing),
+        is_straight=True,
     )
 
 

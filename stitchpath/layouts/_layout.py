@@ -12,6 +12,15 @@ from stitchpath.model.project import Quilting
 
 Region: TypeAlias = shapely.Polygon | shapely.MultiPolygon
 
+Density: TypeAlias = Callable[[Quilting], float]
+"""How long the lines of a layout are together, as a multiple of area over spacing: 1 for
+parallel lines, 2 for two sets of them. Rather too much than too little."""
+
+
+def evenly(sets: float) -> Density:
+    """Return the density of a layout on which only its spacing has a say."""
+    return lambda _: sets
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
@@ -67,6 +76,9 @@ class Layout:
         turns: Whether `angle` turns the whole layout; if not, the layout reads it itself.
         angles: The only angles it takes; empty for any.
         spacing_mm: Its own spacing, for a project file that leaves it out.
+        density: How long its lines are, told before they are laid.
+        is_straight: Whether its lines have few corners, and end at others or at the area's
+            edge; all others are drawn by many points, or make the widest gap long to find.
     """
 
     summary: str
@@ -77,3 +89,5 @@ class Layout:
     turns: bool = True
     angles: tuple[float, ...] = ()
     spacing_mm: float = 75.0
+    density: Density = field(default=evenly(1.0))
+    is_straight: bool = False

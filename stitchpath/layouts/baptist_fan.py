@@ -29,7 +29,7 @@ import numpy as np
 from stitchpath.geometry.curves import arc_points
 from stitchpath.geometry.points import Points
 from stitchpath.layouts import _waves
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.model.project import Quilting
 
 DEFAULT_COUNT: Final = 5
@@ -132,4 +132,5 @@ LAYOUT: Final = Layout(
     keys={"spacing": "20 mm, from arc to arc", "count": "5 arcs to a fan", "start": "centre"},
     repeat=_repeat,
     spacing_mm=20.0,
+    density=evenly(1.5),
 )

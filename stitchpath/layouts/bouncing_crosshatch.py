@@ -22,7 +22,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.model.project import Quilting
 
 _NEARBY: Final = 3
@@ -97,4 +97,6 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "75 mm, as nearly as one thread allows"},
     repeat=lambda _: (0.0, 0.0),
+    density=evenly(2.1),
+    is_straight=True,
 )

@@ -13,7 +13,7 @@ source.
 from typing import Final
 
 from stitchpath.layouts import _waves
-from stitchpath.layouts._groups import GAP_IN_WORDS, grouped_strands
+from stitchpath.layouts._groups import GAP_IN_WORDS, group_size, grouped_strands
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.model.project import Quilting
 
@@ -22,7 +22,6 @@ _PAIRS: Final = 2
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
     """Return both sets, the lengthwise one first."""
-    count = _PAIRS if spec.count is None else spec.count
     through = None
     if spec.start == "centre":
         steps = spec.spacing, spec.spacing
@@ -35,10 +34,14 @@ def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:
             spec,
             angle_deg=turn,
             spacing_mm=spec.spacing,
-            count=count,
+            count=_count(spec),
             through=through,
         )
     )
+
+
+def _count(spec: Quilting) -> int:
+    return _PAIRS if spec.count is None else spec.count
 
 
 LAYOUT: Final = Layout(
@@ -52,4 +55,6 @@ LAYOUT: Final = Layout(
         "angle": "0; 45 stands it on a corner",
     },
     repeat=_waves.whole_squares,
+    density=lambda spec: 2.0 * group_size(_count(spec), spec.spacing),
+    is_straight=True,
 )

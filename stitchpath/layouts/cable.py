@@ -38,6 +38,11 @@ def _period(spec: Quilting) -> float:
     return spec.period or 4 * EYE_LENGTH * _amplitude(spec)
 
 
+def _density(spec: Quilting) -> float:
+    """Return that of waves no longer than the way straight along and four times up or down."""
+    return (spec.count or 2) * (1 + 4 * _amplitude(spec) / _period(spec))
+
+
 def _repeat(spec: Quilting) -> tuple[float, float]:
     return wave_repeat(spec, _period(spec))
 
@@ -53,4 +58,5 @@ LAYOUT: Final = Layout(
         "start": "centre",
     },
     repeat=_repeat,
+    density=_density,
 )

@@ -8,6 +8,7 @@ row nearest to the middle is the anchor. By default the corners are right angles
 geometry, elementary.
 """
 
+from math import hypot
 from typing import Final
 
 import numpy as np
@@ -63,4 +64,5 @@ LAYOUT: Final = Layout(
     },
     repeat=_repeat,
     cut_shows=(False, True),
+    density=lambda spec: hypot(1, 4 * _amplitude_mm(spec) / _period_mm(spec)),
 )

@@ -40,4 +40,5 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "75 mm", "start": "centre"},
     turns=False,
+    is_straight=True,
 )

@@ -8,7 +8,7 @@ practice, no source.
 
 from typing import Final
 
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.layouts._waves import whole_squares
 from stitchpath.layouts.parallel import family_strands, fitted_origin
 from stitchpath.model.project import Quilting
@@ -30,4 +30,6 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "75 mm", "start": "centre", "angle": "0; 45 stands them on a corner"},
     repeat=whole_squares,
+    density=evenly(2.0),
+    is_straight=True,
 )

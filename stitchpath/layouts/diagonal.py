@@ -28,4 +28,5 @@ LAYOUT: Final = Layout(
     keys={"spacing": "75 mm", "start": "centre", "angle": "0; 90 takes the other two corners"},
     turns=False,
     angles=(0.0, 90.0),
+    is_straight=True,
 )

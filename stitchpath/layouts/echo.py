@@ -35,4 +35,5 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "75 mm; 6 to 12 mm are usual"},
     turns=False,
+    is_straight=True,
 )

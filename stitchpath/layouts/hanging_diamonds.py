@@ -82,4 +82,6 @@ LAYOUT: Final = Layout(
     repeat=_repeat,
     cut_shows=(True, False),
     turns=False,
+    density=lambda spec: 3.0 if _has_both(spec) else 2.0,
+    is_straight=True,
 )

@@ -57,4 +57,5 @@ LAYOUT: Final = Layout(
         "start": "centre",
     },
     repeat=_repeat,
+    density=lambda spec: 1 + 2 * pi * _amplitude(spec) / _period(spec),
 )

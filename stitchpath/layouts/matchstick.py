@@ -51,4 +51,5 @@ LAYOUT: Final = Layout(
         "start": "centre",
     },
     spacing_mm=MEAN_MM,
+    is_straight=True,
 )

@@ -10,7 +10,7 @@ tests.
 
 from typing import Final
 
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.layouts._wander import wander
 from stitchpath.model.project import Quilting
 
@@ -29,4 +29,5 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "20 mm", "seed": "1"},
     spacing_mm=SPACING_MM,
+    density=evenly(1.2),
 )

@@ -71,4 +71,5 @@ LAYOUT: Final = Layout(
     },
     repeat=_repeat,
     turns=False,
+    is_straight=True,
 )

@@ -14,7 +14,7 @@ import numpy as np
 
 from stitchpath.geometry.curves import arc_points
 from stitchpath.geometry.points import Points
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.layouts._packing import Packing, pack_circles
 from stitchpath.layouts._rings import close_ring
 from stitchpath.model.project import Quilting
@@ -69,4 +69,5 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "18 mm, the mean width of a pebble", "seed": "1"},
     spacing_mm=SPACING_MM,
+    density=evenly(3.6),
 )

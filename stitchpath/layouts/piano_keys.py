@@ -120,4 +120,5 @@ LAYOUT: Final = Layout(
     keys={"spacing": "75 mm, as nearly as whole keys allow"},
     repeat=lambda _: (0.0, 0.0),
     turns=False,
+    is_straight=True,
 )

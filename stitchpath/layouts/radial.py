@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.model.project import Quilting
 
 _GAP_MM: Final = 6.0
@@ -90,4 +90,5 @@ LAYOUT: Final = Layout(
         "spacing": "75 mm",
         "gap": "6 mm, the least between rays near the centre",
     },
+    density=evenly(2.0),
 )

@@ -47,4 +47,5 @@ LAYOUT: Final = Layout(
     },
     repeat=_repeat,
     cut_shows=(False, True),
+    density=lambda spec: 1 + 4 * _amplitude(spec) / _period(spec),
 )

@@ -6,7 +6,7 @@ between lines: "Stippling", quiltingassistant.com.
 
 from typing import Final
 
-from stitchpath.layouts._layout import Layout
+from stitchpath.layouts._layout import Layout, evenly
 from stitchpath.layouts.meander import make
 
 SPACING_MM: Final = 5.0
@@ -18,4 +18,5 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "5 mm", "seed": "1"},
     spacing_mm=SPACING_MM,
+    density=evenly(1.2),
 )

@@ -15,7 +15,7 @@ from math import pi
 from typing import Final
 
 from stitchpath.layouts import _waves
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.model.project import Quilting
 
 
@@ -29,4 +29,5 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "75 mm, the side of a square", "start": "centre"},
     repeat=_waves.whole_squares,
+    density=evenly(5.0),
 )

@@ -19,7 +19,7 @@ from math import pi
 from typing import Final
 
 from stitchpath.layouts import _waves
-from stitchpath.layouts._layout import Ground, Layout, Strand
+from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.model.project import Quilting
 
 
@@ -48,4 +48,5 @@ LAYOUT: Final = Layout(
     make=make,
     keys={"spacing": "75 mm, across a circle", "start": "centre"},
     repeat=_waves.whole_squares,
+    density=evenly(2 * pi),
 )

@@ -8,8 +8,6 @@ from typing import Final
 from stitchpath.machine.dst_decode import decode_dst
 from stitchpath.machine.dst_encode import encode_dst
 from stitchpath.machine.exp import decode_exp, encode_exp
-from stitchpath.machine.library import encode_by_library
-from stitchpath.machine.library_read import decode_by_library
 from stitchpath.machine.rows import FileStitches, Label, Records
 
 
@@ -28,11 +26,21 @@ class Codec:
     start: bytes = b""
 
 
+def _encode(records: Records, label: Label, *, name: str) -> bytes:
+    from stitchpath.machine.library import encode_by_library  # noqa: PLC0415 - slow to import
+
+    return encode_by_library(records, label, name=name)
+
+
+def _decode(data: bytes, *, name: str) -> FileStitches:
+    from stitchpath.machine.library_read import decode_by_library  # noqa: PLC0415 - the same
+
+    return decode_by_library(data, name=name)
+
+
 def _by_library(name: str, *, start: bytes = b"") -> Codec:
     return Codec(
-        encode=partial(encode_by_library, name=name),
-        decode=partial(decode_by_library, name=name),
-        start=start,
+        encode=partial(_encode, name=name), decode=partial(_decode, name=name), start=start
     )
 
 

@@ -6,7 +6,7 @@ hus is from memory.
 
 from typing import Final
 
-from stitchpath.machine.library_read import NAMES
+from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine.points_text import CSV_MARK, JSON_MARK
 
 _MARKS: Final = (
@@ -25,6 +25,8 @@ MARKED: Final = frozenset({"pes", "pec", "vp3", "dst"})
 leave the mark out."""
 _LIKE: Final = {"dst": frozenset({"dsb", "dsz"}), "pec": frozenset({"pes"})}
 """Formats that begin as another one does: then the name tells them apart."""
+_PROJECT: Final = "toml"
+"""Of a project: that it is no stitch file is known without the library, slow to import."""
 _JEF_HEADER: Final = 0x74
 _JEF_SAYS: Final = 0x14
 _XXX_BODY: Final = 0x100
@@ -39,7 +41,12 @@ def format_by_name(suffix: str) -> str | None:
         >>> format_by_name(".DST"), format_by_name("u02"), format_by_name(".txt")
         ('dst', 'u01', None)
     """
-    return NAMES.get(suffix.lower().removeprefix("."))
+    name = suffix.lower().removeprefix(".")
+    if name in FORMATS or name == _PROJECT:
+        return name if name in FORMATS else None
+    from stitchpath.machine.library_read import NAMES  # noqa: PLC0415 - slow to import
+
+    return NAMES.get(name)
 
 
 def format_by_content(data: bytes) -> str | None:

@@ -7,8 +7,8 @@ viewBox that scales them).
 
 import re
 import xml.etree.ElementTree as ET
+from html import escape
 from typing import Final
-from xml.sax.saxutils import escape
 
 import numpy as np
 
@@ -31,7 +31,7 @@ def encode_svg(work: LineWork) -> bytes:
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{number(width)}mm" '
         f'height="{number(height)}mm" viewBox="{box}">\n'
-        f"<title>{escape(work.name)}</title>\n"
+        f"<title>{escape(work.name, quote=False)}</title>\n"
         f'<g fill="none" stroke="{work.colour}" stroke-width="{_STROKE_MM}">\n'
         f"{paths}</g>\n</svg>\n"
     ).encode()

@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 
 import numpy as np
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, parts_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,8 +102,11 @@ class Hooping:
     def to_field(self, points: Points) -> Points:
         """Return points of the piece as places in the field, from its centre."""
         c, s = self._turn
-        x, y = (points - self.centre).T
-        return np.column_stack([c * x + s * y, c * y - s * x])
+        moved = np.empty(points.shape)
+        for part in parts_of(len(points)):
+            x, y = (points[part] - self.centre).T
+            moved[part, 0], moved[part, 1] = c * x + s * y, c * y - s * x
+        return moved
 
     def to_piece(self, points: Points) -> Points:
         """Return places in the field as points of the piece."""

@@ -123,6 +123,8 @@ class JoinMiss:
         typical_mm: The same at the middle one of all joins.
         chained_mm: At the worst join, where every hoop is lined up with the one before.
         chained_at: That join.
+        by_marks_each: By marks, at each of the stage's joins in their order, mm.
+        chained_each: Lined up with the one before, at each of them, mm.
     """
 
     by_marks_mm: float
@@ -130,6 +132,8 @@ class JoinMiss:
     typical_mm: float
     chained_mm: float
     chained_at: Join
+    by_marks_each: tuple[float, ...] = ()
+    chained_each: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,12 +236,14 @@ class FieldAlone:
     Attributes:
         field: Width and height, mm.
         hoopings: Of all stages; 0 where the field does not hold what must stay whole.
-        seconds: Of sewing, cutting and pausing; without hooping.
+        seconds: Of sewing, cutting and pausing.
+        handling: Seconds of hooping, placing and changing threads on top of that.
     """
 
     field: tuple[float, float]
-    hoopings: int
-    seconds: float
+    hoopings: int = 0
+    seconds: float = 0.0
+    handling: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -249,7 +255,7 @@ class Plan:
         stages: In the order of sewing; a stage with nothing to sew is left out.
         cutting: What to cut.
         findings: What the checks said, worst first.
-        fields_alone: Where several fields may be used, what each would need by itself.
+        fields_alone: Of several fields, what each would need by itself, where that was asked.
         estimate: What it comes to beyond its stitch files.
     """
 

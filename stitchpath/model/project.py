@@ -42,6 +42,8 @@ EdgeDistance: TypeAlias = Annotated[Length, Field(ge=0, le=200)]
 RIM_MM: Final = 20.0
 """From the field to the ring's outside where no ring is given: 10 mm from needle to ring, and
 the ring itself. Common practice, no source."""
+FOOT_MM: Final = 6.35
+"""A round quilting foot is 1/2 in across, the needle in its middle (docs/sources.md)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -312,6 +314,15 @@ class Machine:
         FieldSize | None,
         Field(description="outer width and height of the ring of the hoop with that `field`"),
     ] = None
+    ring_wall: Annotated[
+        Length, Field(ge=0, le=100, description="width of the ring itself, outside to inside")
+    ] = 10.0
+    ring_corner: Annotated[
+        Length, Field(ge=0, le=1000, description="radius of the ring's inner corners")
+    ] = 0.0
+    foot: Annotated[
+        Length, Field(ge=0, le=100, description="from the needle to the presser foot's edge")
+    ] = FOOT_MM
     formats: Annotated[
         tuple[FormatName, ...],
         Field(min_length=1, max_length=20, description="which files to write for it"),
@@ -354,6 +365,10 @@ class Machine:
         if self.ring is not None:
             rim = (self.ring[0] - self.field[0], self.ring[1] - self.field[1])
         return field[0] + rim[0], field[1] + rim[1]
+
+    def opening_of(self, ring: tuple[float, float]) -> tuple[float, float]:
+        """Return the inner size of a ring, mm, from its outer one; 0 or more."""
+        return max(ring[0] - 2 * self.ring_wall, 0.0), max(ring[1] - 2 * self.ring_wall, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)

@@ -1,12 +1,13 @@
 """Needle points and commands, in columns."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import IntEnum
 
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, frozen_points
+from stitchpath.geometry.points import Points, frozen_points, parts_of
 from stitchpath.model.line import Line
 
 
@@ -62,17 +63,28 @@ class Stitches:
 
         A jump between two needle points parts them; a pause does not.
         """
-        rows = np.flatnonzero((self.op == Op.STITCH) | (self.op == Op.JUMP))
-        is_point = self.op[rows] == Op.STITCH
-        sewn = np.flatnonzero(is_point[1:] & is_point[:-1])
-        return np.column_stack([rows[sewn], rows[sewn + 1]])
+        return np.concatenate([np.empty((0, 2), dtype=np.intp), *self.parts_of_stitch_rows()])
 
     @property
     def sewn_lengths(self) -> NDArray[np.float64]:
         """The length of each stitch, from needle point to needle point, shape (k,), mm."""
-        rows = self.stitch_rows
-        steps = self.xy[rows[:, 1]] - self.xy[rows[:, 0]]
-        return np.hypot(steps[:, 0], steps[:, 1])
+        lengths = [np.empty(0)]
+        for rows in self.parts_of_stitch_rows():
+            steps = self.xy[rows[:, 1]] - self.xy[rows[:, 0]]
+            lengths.append(np.hypot(steps[:, 0], steps[:, 1]))
+        return np.concatenate(lengths)
+
+    def parts_of_stitch_rows(self) -> Iterator[NDArray[np.intp]]:
+        """Yield `stitch_rows` in parts, for what would take much memory for all at once."""
+        last = np.empty(0, dtype=np.intp)  # the row, if any, that the next part goes on from
+        for part in parts_of(len(self)):
+            op = self.op[part]
+            here = np.flatnonzero((op == Op.STITCH) | (op == Op.JUMP)) + part.start
+            rows = np.concatenate([last, here])
+            is_point = self.op[rows] == Op.STITCH
+            sewn = np.flatnonzero(is_point[1:] & is_point[:-1])
+            yield np.column_stack([rows[sewn], rows[sewn + 1]])
+            last = rows[-1:]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

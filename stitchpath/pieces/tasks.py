@@ -31,13 +31,16 @@ def make_tasks(project: Project) -> tuple[StageTask, ...]:
     return (_pocket_task(project, pocket), _quilt_task(project), _seam_task(project, pocket))
 
 
-def make_corner_task(seam: PocketSeam, *, hand: Hand, thickness_mm: float) -> StageTask:
+def make_corner_task(
+    seam: PocketSeam, *, hand: Hand, thickness_mm: float, draws_up: bool
+) -> StageTask:
     """Return a stage that sews one reinforcing triangle on a scrap a little larger.
 
     Args:
         seam: The triangle's legs, passes, stitch length and thread.
         hand: Which end of the mouth.
         thickness_mm: Of everything that is sewn through.
+        draws_up: Pause after the first stitch, for the bobbin thread to be drawn up.
     """
     room = max(seam.inset, CORNER_ROOM_MM)
     width, length = seam.corner_across + 2 * room, seam.corner_side + 2 * room
@@ -64,7 +67,7 @@ def make_corner_task(seam: PocketSeam, *, hand: Hand, thickness_mm: float) -> St
         given=(line,),
         thread=seam.thread,
         thickness_mm=thickness_mm,
-        draws_up=False,
+        draws_up=draws_up,
     )
 
 

@@ -15,6 +15,8 @@ DESIGN: Final = "#7b7f85"
 """Designed lines: the faintest thing that still has to be seen."""
 HOOP: Final = "#2f5d8a"
 """Whatever belongs to the hoop: fields, hooping numbers, placement marks."""
+RING: Final = "#d3dce6"
+"""The hoop's ring: it lies on the cloth and hides it."""
 DARK_LAY: Final = "#33373e"
 """What a light thread lies on in a picture."""
 
@@ -25,8 +27,9 @@ NIGHT: Final = {
     "soft": "#bcc0c6",
     "design": "#8d929a",
     "hoop": "#8fbde8",
+    "ring": "#3c4b5c",
 }
-"""What stands for page, cloth, ink, soft ink, design and hoop on a dark screen."""
+"""What stands for page, cloth, ink, soft ink, design, hoop and ring on a dark screen."""
 
 _DARKEST_STEP: Final = 0.04045  # up to here sRGB is straight, with a slope of 12.92
 

@@ -200,6 +200,7 @@ def fields_data(plan: Plan) -> list[dict[str, Any]]:
             "field": _pair(alone.field),
             "hoopings": alone.hoopings,
             "seconds": _rounded(alone.seconds),
+            "handling_seconds": _rounded(alone.handling),
         }
         for alone in plan.fields_alone
     ]

@@ -20,6 +20,12 @@ FINDING: Final = Entry(
     text="a check warns of this place; number as in the booklet",
     sample=point_sample(strokes.draw_findings),
 )
+RING: Final = Entry(text="the hoop's ring", sample=legend.sample_ring)
+JOIN: Final = Entry(text="lines of two hoopings meet", sample=point_sample(strokes.draw_joins))
+JOIN_NUMBERED: Final = Entry(
+    text="join with another hooping; its number where there is room",
+    sample=point_sample(strokes.draw_joins),
+)
 CENTRE: Final = Entry(text="centre of the field", sample=point_sample(strokes.draw_centre))
 
 _OUTLINE: Final = Entry(

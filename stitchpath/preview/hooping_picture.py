@@ -1,21 +1,25 @@
 """The picture of one hooping: in the field's own frame, as it lies in the hoop."""
 
 import math
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
 
+from stitchpath.geometry.points import Points
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import INK
 from stitchpath.preview.finding_layers import draw_findings, finding_places
+from stitchpath.preview.joins import draw_joins, draw_neighbours, meetings_of
 from stitchpath.preview.labels import Box, Room
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
 from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
 from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.ring_layers import draw_ring, ring_edges
 from stitchpath.preview.sewing_layers import (
     Sewing,
     draw_numbers,
@@ -49,7 +53,8 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     """
     hooping, unit = sewn.hooping, plan.project.units
     traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs)
-    box = window_of(hooping, traced.strands)
+    ring = ring_edges(hooping, plan.project.machine)
+    box = window_of(hooping, traced.strands, ring)
     ground = ground_of(stage, window=box, place=hooping.to_field)
     look = choose_look(
         traced.strands,
@@ -60,19 +65,26 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     again = sewn_again([sewn], hooping.to_field)
     sewing = prepare_sewing(traced, again, look, with_points=True)
     found = finding_places(plan, stage, box, hooping.to_field)
-    explained = [*_explained(hooping, ground, sewing), *([entries.FINDING] if found else [])]
+    joins = _joins(plan, stage, hooping)
+    explained = [
+        *_explained(hooping, ground, sewing),
+        *_explained_besides(ring=bool(ring), joins=bool(joins), found=bool(found)),
+    ]
     facts = hooping_facts(stage, hooping, sewn.figures, unit)
     facts += tuple(filter(None, [basting_text(sewn.basting)]))
     caption = Caption(title=plan.project.name, facts=facts, notes=(CAUTION,))
     sheet = lay_out(box, caption, explained, look.text)
     drawing = begin(sheet)
     draw_ground(drawing, ground, look)
+    draw_ring(drawing, ring, look)
     draw_field(drawing, hooping, look)
     draw_sewing(drawing, sewing, look)
-    draw_run_marks(drawing, sewing, look)
     room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
     draw_crosses(drawing, crosses, look)
+    draw_joins(drawing, [at for _, at in joins], look)
+    draw_run_marks(drawing, sewing, look)
     draw_cross_names(drawing, crosses, look, room, must=True)
+    draw_neighbours(drawing, joins, look, room)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
     draw_findings(drawing, found, look)
     end = finish(drawing, sheet, explained, look, unit=unit)
@@ -90,13 +102,28 @@ def _explained(hooping: Hooping, ground: Ground, sewing: Sewing) -> list[Entry]:
     ]
 
 
+def _explained_besides(*, ring: bool, joins: bool, found: bool) -> list[Entry]:
+    every = ((ring, entries.RING), (joins, entries.JOIN_NUMBERED), (found, entries.FINDING))
+    return [entry for occurs, entry in every if occurs]
+
+
+def _joins(plan: Plan, stage: Stage, hooping: Hooping) -> list[Named]:
+    """Return the neighbour's number and the place of each join, in the field's frame."""
+    return [
+        (str(meeting.other), (x, y))
+        for meeting in meetings_of(plan, stage, hooping.number)
+        for x, y in hooping.to_field(np.array(meeting.places)).tolist()
+    ]
+
+
 def _crosses(hooping: Hooping) -> list[Named]:
     return [(mark.name, mark.field) for mark in hooping.marks]
 
 
-def window_of(hooping: Hooping, strands: Polylines) -> Box:
-    """Return what is seen: the field, something round it, and anything that sticks out."""
-    half = np.array(hooping.field) / 2 + _MARGIN * max(hooping.field)
+def window_of(hooping: Hooping, strands: Polylines, ring: Sequence[Points] = ()) -> Box:
+    """Return what is seen: field and ring, something round it, and anything that sticks out."""
+    inner = np.vstack([np.array(hooping.field) / 2, *ring]).max(axis=0)
+    half = inner + _MARGIN * max(hooping.field)
     marks = np.array([mark.field for mark in hooping.marks]).reshape(-1, 2)
     every = np.vstack([-half, half, strands.points, marks])
     (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()

@@ -3,7 +3,9 @@
 import re
 import textwrap
 import unicodedata
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final
 
 Box = tuple[float, float, float, float]
@@ -31,10 +33,16 @@ def wrapped(text: str, *, size: float, width: float) -> list[str]:
 
     A number keeps its unit.
     """
+    return list(_wrapped(text, size, width))
+
+
+@lru_cache(maxsize=256)
+def _wrapped(text: str, size: float, width: float) -> tuple[str, ...]:
+    """Return the lines; kept, since much of what is written is the same in every picture."""
     share = max(1.0, sum(_letters(letter) for letter in text) / max(len(text), 1))
     letters = max(4, int(width / (WIDTH * size * share)))
     together = _LENGTH.sub("\\1\u00a0\\2", text)
-    return textwrap.wrap(together, letters) or [""]
+    return tuple(textwrap.wrap(together, letters) or [""])
 
 
 @dataclass(slots=True)
@@ -69,7 +77,9 @@ class Room:
             self._taken.setdefault(key, []).append(box)
 
     def _cells(self, box: Box) -> list[tuple[int, int]]:
-        x0, y0, x1, y1 = (int(edge // self.cell) for edge in box)
+        cell = self.cell
+        x0, y0 = int(box[0] // cell), int(box[1] // cell)
+        x1, y1 = int(box[2] // cell), int(box[3] // cell)
         return [(x, y) for x in range(x0, x1 + 1) for y in range(y0, y1 + 1)]
 
 
@@ -93,9 +103,9 @@ def place_label(
     Returns:
         The label's box, or None where there is no room.
     """
-    places = [_beside(at, extent, gap, side) for side in _SIDES]
-    free = next(filter(room.is_free, places), None)
+    free = next(filter(room.is_free, _places(at, extent, gap)), None)
     if free is None and must:
+        places = list(_places(at, extent, gap))
         free = next(filter(room.holds, places), places[0])
     if free is not None:
         room.take(free)
@@ -105,13 +115,13 @@ def place_label(
 _SIDES: Final = ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
 
 
-def _beside(
-    at: tuple[float, float], extent: tuple[float, float], gap: float, side: tuple[int, int]
-) -> Box:
+def _places(at: tuple[float, float], extent: tuple[float, float], gap: float) -> Iterator[Box]:
+    """Yield the boxes beside a point, the best first."""
     width, height = extent
-    x = at[0] + side[0] * (gap + width / 2)
-    y = at[1] + side[1] * (gap + height / 2)
-    return x - width / 2, y - height / 2, x + width / 2, y + height / 2
+    for across, along in _SIDES:
+        x = at[0] + across * (gap + width / 2)
+        y = at[1] + along * (gap + height / 2)
+        yield x - width / 2, y - height / 2, x + width / 2, y + height / 2
 
 
 def _overlap(one: Box, other: Box) -> bool:

@@ -12,6 +12,7 @@ from stitchpath.preview import strokes
 from stitchpath.preview.colours import INK
 from stitchpath.preview.labels import wrapped
 from stitchpath.preview.look import Look
+from stitchpath.preview.marks import box
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.ramp import order_colours
 from stitchpath.preview.svg import Drawing, Layer, add_layer, add_texts, group, tidy
@@ -49,16 +50,16 @@ def draw_legend(
     columns: int,
 ) -> None:
     """Draw a legend with its upper left corner at a place."""
-    root = add_layer(drawing, "legend", "what the marks mean")
-    root.translate(*map(tidy, at))
+    place = f"translate({tidy(at[0])},{tidy(at[1])})"
+    root = add_layer(drawing, "legend", "what the marks mean", transform=place)
     root.add(_legend(tuple(entries), look.for_legend(), columns))
 
 
 @lru_cache(maxsize=64)
-def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> Layer:
-    """Return a legend with its upper left corner at 0, 0.
+def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> str:
+    """Return a legend with its upper left corner at 0, 0, as a group that is text.
 
-    Kept, because the hoopings of a stage nearly all have the same one. Nobody changes it.
+    Kept, because the hoopings of a stage nearly all have the same one.
     """
     root, text, left = group(), look.text, iter(entries)
     rows: list[tuple[str, tuple[float, float]]] = []
@@ -73,7 +74,7 @@ def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> Layer:
             ]
             y += height
     add_texts(root, rows, text, fill=INK)
-    return root
+    return root.written()
 
 
 @lru_cache(maxsize=64)
@@ -156,6 +157,12 @@ def sample_cut(layer: Layer, x: float, y: float, look: Look) -> None:
 def sample_pause(layer: Layer, x: float, y: float, look: Look) -> None:
     """Draw a pause in the middle of a sample, not above it."""
     strokes.draw_pauses(layer, np.array([[x, y + 0.85 * look.mark]]), look)
+
+
+def sample_ring(layer: Layer, x: float, y: float, look: Look) -> None:
+    """Draw a piece of the ring."""
+    w, h = 1.5 * look.text, 0.35 * look.text
+    strokes.draw_ring(layer, box(x - w, y - h, x + w, y + h), look)
 
 
 def sample_field(layer: Layer, x: float, y: float, look: Look) -> None:

@@ -11,6 +11,7 @@ from stitchpath.preview.polylines import Polylines
 ARROW: Final = np.array([[-0.45, -0.38], [0.55, 0.0], [-0.45, 0.38], [-0.22, 0.0]])
 """A head that points along x."""
 SQUARE: Final = np.array([[-0.5, -0.5], [0.5, -0.5], [0.5, 0.5], [-0.5, 0.5]])
+DIAMOND: Final = np.array([[0.0, -0.5], [0.5, 0.0], [0.0, 0.5], [-0.5, 0.0]])
 SLASH: Final = np.array([[-0.55, 0.55], [0.55, -0.55]])
 UPRIGHT: Final = np.array([[0.0, -0.5], [0.0, 0.5]])
 LEVEL: Final = np.array([[-0.5, 0.0], [0.5, 0.0]])
@@ -42,4 +43,11 @@ def stamped(
 
 def box(x0: float, y0: float, x1: float, y1: float) -> Polylines:
     """Return a rectangle, to be closed."""
-    return Polylines.of([np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])])
+    return boxes([(x0, y0, x1, y1)])
+
+
+def boxes(corners: ArrayLike) -> Polylines:
+    """Return rectangles, to be closed, each given as x0, y0, x1, y1."""
+    each = np.asarray(corners, dtype=np.float64).reshape(-1, 4)
+    around = each[:, [0, 1, 2, 1, 2, 3, 0, 3]].reshape(-1, 2)
+    return Polylines(points=around, starts=np.arange(len(each)) * 4)

@@ -6,6 +6,7 @@ relative `m` with many pairs draws lines (SVG 1.1 second edition, 8.3.2: the pai
 first are implicit linetos, and a leading `m` is absolute), so `m` is the only command needed.
 """
 
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -17,7 +18,8 @@ from stitchpath.preview.polylines import Polylines
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
 _FEW: Final = 64  # rows that are written faster one by one
-_TABLE_LIMIT: Final = 100_000  # a longer table of numbers costs more than it saves
+_MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
+_SHORT: Final = 10**_MOST_DIGITS
 
 
 def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
@@ -38,7 +40,7 @@ def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
     if not len(lines):
         return ""
     cells = _on_grid(lines.points, per_mm)
-    steps = np.diff(cells, axis=0, prepend=0)
+    steps = _steps(cells)
     begins = np.zeros(len(cells), dtype=np.bool_)
     begins[lines.starts] = True
     if closed:  # closing goes back to where a polyline began; the next move starts from there
@@ -58,13 +60,20 @@ def dots_data(places: Points, *, per_mm: int) -> str:
         >>> dots_data(np.array([[1.0, 2.0], [0.5, 2.0]]), per_mm=10)
         'm10 20h0m-5 0h0'
     """
-    steps = np.diff(_on_grid(places, per_mm), axis=0, prepend=0)
+    steps = _steps(_on_grid(places, per_mm))
     after = np.tile(np.frombuffer(b"h0", dtype=np.uint8), (len(steps), 1))
     return _written(steps, np.full(len(steps), _MOVE), after)
 
 
 def _on_grid(points: Points, per_mm: int) -> NDArray[np.int64]:
     return np.rint(points * per_mm).astype(np.int64)
+
+
+def _steps(cells: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Return the step to each place, the first from 0, 0."""
+    steps = cells.copy()
+    steps[1:] -= cells[:-1]
+    return steps
 
 
 def _written(
@@ -83,9 +92,25 @@ def _written(
 
 def _digits(numbers: NDArray[np.int64]) -> NDArray[np.uint8]:
     """Return numbers as rows of ASCII, filled up with 0."""
-    low, high = int(numbers.min()), int(numbers.max())
-    if high - low < min(_TABLE_LIMIT, 4 * len(numbers)):
-        text = np.arange(low, high + 1).astype(np.bytes_)[numbers - low]
-    else:
-        text = numbers.astype(np.bytes_)
-    return np.ascontiguousarray(text).view(np.uint8).reshape(len(numbers), -1)
+    far = np.flatnonzero((numbers >= _SHORT) | (numbers <= -_SHORT))
+    if not len(far):
+        low, high = int(numbers.min()), int(numbers.max())
+        return _table(max(len(str(low)), len(str(high))))[numbers + _SHORT]
+    text = _ascii(numbers[far])
+    rows = np.zeros((len(numbers), max(_MOST_DIGITS + 1, text.shape[1])), dtype=np.uint8)
+    near = numbers.clip(1 - _SHORT, _SHORT - 1)
+    rows[:, : _MOST_DIGITS + 1] = _table(_MOST_DIGITS + 1)[near + _SHORT]
+    rows[far, : text.shape[1]] = text
+    return rows
+
+
+@cache
+def _table(width: int) -> NDArray[np.uint8]:
+    """Return rows of ASCII for numbers from `-_SHORT` on, those that have the width."""
+    return np.ascontiguousarray(_ascii(np.arange(-_SHORT, _SHORT))[:, :width])
+
+
+def _ascii(numbers: NDArray[np.int64]) -> NDArray[np.uint8]:
+    """Return numbers as rows of ASCII, filled up with 0; one by one, so not for many."""
+    text = np.ascontiguousarray(numbers.astype(np.bytes_))
+    return text.view(np.uint8).reshape(len(numbers), -1)

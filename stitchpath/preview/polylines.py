@@ -112,7 +112,17 @@ def _straightened(lines: Polylines) -> Polylines:
 
 def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylines:
     """Return what of the polylines lies in a box (x0, y0, x1, y1)."""
-    return _from_shapely(shapely.clip_by_rect(_to_shapely(lines), *box))
+    near = lines.chosen(_reaches(lines, box))
+    return _from_shapely(shapely.clip_by_rect(_to_shapely(near), *box))
+
+
+def _reaches(lines: Polylines, box: tuple[float, float, float, float]) -> NDArray[np.bool_]:
+    """Return which polylines may lie in a box, by their bounds."""
+    if not len(lines):
+        return np.empty(0, dtype=np.bool_)
+    low = np.minimum.reduceat(lines.points, lines.starts)
+    high = np.maximum.reduceat(lines.points, lines.starts)
+    return np.asarray(((low <= box[2:]) & (box[:2] <= high)).all(axis=1))
 
 
 def _to_shapely(lines: Polylines) -> NDArray[np.object_]:

@@ -1,6 +1,5 @@
 """Pictures as PNG and PDF: other ways to write what the SVG says."""
 
-import io
 from collections.abc import Sequence
 from typing import Final
 
@@ -9,6 +8,8 @@ from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
+from stitchpath.preview.letters import fitted, line_of
+from stitchpath.preview.pdf import POINTS_PER_MM, new_canvas
 from stitchpath.preview.svg_parts import Part, path_lines, svg_parts
 
 PNG_LONGER_PX: Final = 2400
@@ -16,7 +17,6 @@ PNG_LONGER_PX: Final = 2400
 MOST_PDF_MM: Final = 5080.0
 """The longest side of a page. Source: ISO 32000-1:2008, annex C.2: 14,400 units of 1/72 in."""
 
-_POINTS_PER_MM: Final = 72 / 25.4
 _PIXELS_PER_IN: Final = 96.0
 """Source: CSS Values and Units Level 3 (W3C), 6.2: 1in is 96px."""
 _PIXELS_PER_MM: Final = _PIXELS_PER_IN / 25.4
@@ -39,8 +39,7 @@ def picture_png(svg: str) -> bytes:
 def pictures_pdf(svgs: Sequence[str], *, title: str) -> bytes:
     """Return our pictures as the pages of a PDF, each at true scale and as large as it is.
 
-    The same pictures give the same bytes. The fonts every reader has know the letters of
-    western European languages; another letter becomes a question mark.
+    The same pictures give the same bytes.
 
     Args:
         svgs: The pictures, one or more.
@@ -49,10 +48,7 @@ def pictures_pdf(svgs: Sequence[str], *, title: str) -> bytes:
     Raises:
         ValueError: A picture is longer than `MOST_PDF_MM`.
     """
-    stream = io.BytesIO()
-    canvas = Canvas(stream, invariant=True, pageCompression=1)
-    canvas.setTitle(title)
-    canvas.setCreator("stitchpath")
+    stream, canvas = new_canvas(title, compressed=True)
     for svg in svgs:
         _draw_page(canvas, svg)
     canvas.save()
@@ -64,15 +60,15 @@ def _draw_page(canvas: Canvas, svg: str) -> None:
     x, y, width, height = picture.box
     if max(width, height) > MOST_PDF_MM:
         raise ValueError(f"a page of a PDF is at most {MOST_PDF_MM:g} mm (200 in) long")
-    canvas.setPageSize((width * _POINTS_PER_MM, height * _POINTS_PER_MM))
-    canvas.scale(_POINTS_PER_MM, _POINTS_PER_MM)  # mm from here on
+    canvas.setPageSize((width * POINTS_PER_MM, height * POINTS_PER_MM))
+    canvas.scale(POINTS_PER_MM, POINTS_PER_MM)  # mm from here on
     canvas.translate(-x, y + height)  # y stays the picture's own, but is turned to point up
     canvas.setLineJoin(_ROUND_JOIN)
     for part in picture.parts:
         if part.element == "path":
             _draw_path(canvas, part)
         else:
-            _draw_text(canvas, part)
+            _draw_text(canvas, part, x + width)
     canvas.showPage()
 
 
@@ -105,13 +101,16 @@ def _set_pen(canvas: Canvas, part: Part) -> None:
     canvas.setDash([scale * float(length) for length in dashes if length])
 
 
-def _draw_text(canvas: Canvas, part: Part) -> None:
+def _draw_text(canvas: Canvas, part: Part, right: float) -> None:
+    """Write a line of text; it is cut short where it would leave the page to the right."""
     look, scale = part.look, part.scale
-    font = "Helvetica-Bold" if look.get("font-weight") == "bold" else "Helvetica"
-    canvas.setFont(font, scale * float(look["font-size"]))
-    canvas.setFillColor(HexColor(look["fill"]))
-    middle = look.get("text-anchor") == "middle"
-    draw = canvas.drawCentredString if middle else canvas.drawString
+    size = scale * float(look["font-size"])
     x = part.shift[0] + scale * float(look["x"])
     y = -part.shift[1] - scale * float(look["y"])
-    draw(x, y, part.text.encode("cp1252", errors="replace").decode("cp1252"))
+    bold = look.get("font-weight") == "bold"
+    line = line_of(fitted(part.text, size, right - x, bold=bold), bold=bold)
+    canvas.setFont(line.font, size)
+    canvas.setFillColor(HexColor(look["fill"]))
+    if look.get("text-anchor") == "middle":
+        x -= line.width(size) / 2
+    canvas.drawString(x, y, line.letters)

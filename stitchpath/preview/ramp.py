@@ -8,6 +8,7 @@ Source of the space: B. Ottosson, "A perceptual color space for image processing
 bottosson.github.io/posts/oklab, matrices of 2021-01-25.
 """
 
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -37,6 +38,7 @@ _TO_LAB: Final = np.array(
 )
 
 
+@cache
 def order_colours(steps: int) -> tuple[str, ...]:
     """Return `steps` colours from first to last, as `#rrggbb`; one step is the first colour.
 

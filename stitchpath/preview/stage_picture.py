@@ -10,6 +10,7 @@ from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import HOOP
 from stitchpath.preview.finding_layers import draw_findings, finding_places
+from stitchpath.preview.joins import draw_joins
 from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
@@ -35,6 +36,8 @@ MOST_NEEDLE_POINTS: Final = 30_000
 run together and make the file three times as large."""
 MOST_NUMBERED_RUNS: Final = 1_000
 """A stage with more has numbers at the first and last runs of its hoopings only."""
+MOST_JOINS: Final = 2_000
+"""A stage with more leaves joins to the pictures of its hoopings."""
 SIGNS_ACROSS_FIELD: Final = 12
 """A field is as wide as so many signs of a hooping, or wider."""
 
@@ -68,10 +71,11 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     draw_ground(drawing, ground, look)
     _draw_fields(drawing, stage, look)
     draw_sewing(drawing, sewing, look)
-    draw_run_marks(drawing, sewing, look)
     room = Room(cell=4 * look.sign, within=box)
-    _draw_field_numbers(drawing, stage, look, room)
     draw_crosses(drawing, _crosses(stage), look)
+    draw_joins(drawing, _joins(stage), look)
+    draw_run_marks(drawing, sewing, look)
+    _draw_field_numbers(drawing, stage, look, room)
     draw_numbers(drawing, sewn, look, room, _numbered(traces, sewn))
     draw_cross_names(drawing, _crosses(stage), look, room, must=False)
     draw_findings(drawing, found, look)
@@ -86,6 +90,7 @@ def _explained(stage: Stage, ground: Ground, sewing: Sewing) -> list[Entry]:
         *([entries.FIELDS] if stage.hoopings else []),
         *entries.sewing_entries(sewing, numbers_all=numbers_all),
         *([entries.CROSS] if _crosses(stage) else []),
+        *([entries.JOIN] if _joins(stage) else []),
     ]
 
 
@@ -132,9 +137,10 @@ def _draw_field_numbers(drawing: Drawing, stage: Stage, look: Look, room: Room) 
     draw_tags(layer, tags, size=size, colour=HOOP)
 
 
+def _joins(stage: Stage) -> list[tuple[float, float]]:
+    """Return where hoopings meet; none where there are too many to be told apart."""
+    return [join.place for join in stage.joins] if len(stage.joins) <= MOST_JOINS else []
+
+
 def _crosses(stage: Stage) -> list[Named]:
-    return [
-        (f"{one.hooping.number}{mark.name}", mark.piece)
-        for one in stage.hoopings
-        for mark in one.hooping.marks
-    ]
+    return [(mark.name, mark.place) for mark in stage.marks]

@@ -5,7 +5,7 @@ from numpy.typing import ArrayLike
 
 from stitchpath.geometry.points import Points
 from stitchpath.preview import marks
-from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, PAGE, SOFT_INK
+from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, PAGE, RING, SOFT_INK
 from stitchpath.preview.look import Look
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.svg import STITCH_GRID, Layer, Pen, add_dots, add_lines
@@ -35,6 +35,19 @@ def draw_design(layer: Layer, lines: Polylines, look: Look) -> None:
 def draw_fields(layer: Layer, corners: Polylines, look: Look, *, weight: float) -> None:
     """Draw fields as rectangles; `weight` is a share of a sign's size."""
     add_lines(layer, corners, Pen(stroke=HOOP, width=look.sign * weight), closed=True)
+
+
+def draw_ring(layer: Layer, edges: Polylines, look: Look) -> None:
+    """Draw a hoop's ring between its outer and inner edge."""
+    pen = Pen(stroke=HOOP, width=look.sign * 0.05, fill=RING)
+    add_lines(layer, edges, pen, closed=True)
+
+
+def draw_joins(layer: Layer, places: ArrayLike, look: Look) -> None:
+    """Draw diamonds round places where two hoopings meet on a line."""
+    diamonds = marks.stamped(marks.DIAMOND, places, look.mark * 1.7)
+    for width, colour in ((0.26, CLOTH), (0.1, HOOP)):
+        add_lines(layer, diamonds, Pen(stroke=colour, width=look.mark * width), closed=True)
 
 
 def draw_tops(layer: Layer, places: ArrayLike, look: Look, *, right: ArrayLike) -> None:
@@ -95,21 +108,22 @@ def draw_arrows(layer: Layer, places: Points, directions: Points, look: Look) ->
     """Draw heads that show the way a line is sewn."""
     heads = marks.stamped(marks.ARROW, places, look.mark * 0.95, along=directions)
     edge = look.mark * 0.12
-    add_lines(layer, heads, Pen(stroke=CLOTH, width=2 * edge, fill=INK), closed=True)
-    add_lines(layer, heads, Pen(fill=INK), closed=True)
+    rim = Pen(stroke=CLOTH, width=2 * edge, fill=INK)
+    add_lines(layer, heads, rim, Pen(fill=INK), closed=True)
 
 
 def draw_ends(layer: Layer, places: Points, look: Look) -> None:
     """Draw open squares where runs end."""
     squares = marks.stamped(marks.SQUARE, places, look.mark * 0.52)
-    add_lines(layer, squares, Pen(stroke=CLOTH, width=look.mark * 0.3), closed=True)
-    add_lines(layer, squares, Pen(stroke=INK, width=look.mark * 0.12, fill=PAGE), closed=True)
+    rim = Pen(stroke=CLOTH, width=look.mark * 0.3)
+    pen = Pen(stroke=INK, width=look.mark * 0.12, fill=PAGE)
+    add_lines(layer, squares, rim, pen, closed=True)
 
 
 def draw_starts(layer: Layer, places: Points, look: Look) -> None:
     """Draw filled discs where runs start."""
-    add_dots(layer, places, Pen(stroke=CLOTH, width=look.mark * 0.8))
-    add_dots(layer, places, Pen(stroke=INK, width=look.mark * 0.6))
+    rim = Pen(stroke=CLOTH, width=look.mark * 0.8)
+    add_dots(layer, places, rim, Pen(stroke=INK, width=look.mark * 0.6))
 
 
 def draw_cuts(layer: Layer, places: Points, look: Look) -> None:
@@ -144,8 +158,8 @@ def draw_crosses(layer: Layer, places: ArrayLike, look: Look) -> None:
 def draw_findings(layer: Layer, places: ArrayLike, look: Look) -> None:
     """Draw triangles round places that a check warns of."""
     triangles = marks.stamped(marks.TRIANGLE, places, look.sign * 1.7)
-    for width, colour in ((0.5, CLOTH), (0.22, INK)):
-        add_lines(layer, triangles, Pen(stroke=colour, width=look.sign * width), closed=True)
+    rim = Pen(stroke=CLOTH, width=look.sign * 0.5)
+    add_lines(layer, triangles, rim, Pen(stroke=INK, width=look.sign * 0.22), closed=True)
 
 
 def draw_swatch(

@@ -1,26 +1,22 @@
-"""A few words over svgwrite: layers, paths, text. Everything here is plain SVG 1.1.
+"""A few words for drawing: layers, paths, text. Everything here is plain SVG 1.1.
 
-svgwrite's own checks stay off: they take far longer than the writing. The tests
-make up for it.
+svgwrite writes the document round the layers. These are text as soon as they are drawn: an
+object for each path and line of text, and a second tree of them to be written, would take far
+longer than the drawing. svgwrite's own checks stay off for the same reason. The tests make up
+for both.
 """
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any, Final, TypeAlias
-
-import svgwrite
-from svgwrite.container import Group
-from svgwrite.path import Path
-from svgwrite.text import Text
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from html import escape
+from typing import Final, TypeAlias
 
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import STEPS_PER_MM
 from stitchpath.preview.path_data import dots_data, lines_data
 from stitchpath.preview.polylines import Polylines
-
-Drawing: TypeAlias = svgwrite.Drawing
-Layer: TypeAlias = Group
 
 FONT: Final = "Arial, Helvetica, 'Liberation Sans', 'DejaVu Sans', sans-serif"
 STITCH_GRID: Final = STEPS_PER_MM
@@ -43,46 +39,88 @@ class Pen:
     cap: str = "round"
 
 
-def new_drawing(box: tuple[float, float, float, float]) -> Drawing:
+Box: TypeAlias = tuple[float, float, float, float]
+
+
+@dataclass(slots=True, kw_only=True)
+class Layer:
+    """A group. Like a drawing it fills up: what is added is drawn in that order.
+
+    Attributes:
+        attributes: Its own, as they stand in its tag.
+    """
+
+    attributes: str = ""
+    _inside: "list[str | Layer]" = field(default_factory=list)
+
+    def add(self, part: "str | Layer") -> None:
+        """Add elements as text, or a group that is still filling up."""
+        self._inside.append(part)
+
+    @property
+    def inside(self) -> str:
+        """What is in it, as text."""
+        return "".join(
+            part if isinstance(part, str) else part.written() for part in self._inside
+        )
+
+    def written(self) -> str:
+        """Return it as text."""
+        inside = self.inside
+        return f"<g{self.attributes}>{inside}</g>" if inside else f"<g{self.attributes} />"
+
+
+@dataclass(slots=True, kw_only=True)
+class Drawing(Layer):
+    """All layers, in a box (x, y, width, height), mm."""
+
+    box: Box
+
+
+def new_drawing(box: Box) -> Drawing:
     """Return an empty drawing of the box (x, y, width, height) at true scale."""
-    x, y, width, height = (tidy(number) for number in box)
-    return svgwrite.Drawing(
+    return Drawing(box=box)
+
+
+def written(drawing: Drawing) -> str:
+    """Return a drawing as an SVG document."""
+    from svgwrite import Drawing as Document  # noqa: PLC0415 - slow to import
+
+    x, y, width, height = (tidy(number) for number in drawing.box)
+    document = Document(
         size=(f"{width}mm", f"{height}mm"),
         viewBox=f"{x} {y} {width} {height}",
         debug=False,
         font_family=FONT,
         stroke_linejoin="round",
     )
-
-
-def written(drawing: Drawing) -> str:
-    """Return a drawing as an SVG document."""
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawing.tostring()}\n'
+    frame, end, _ = document.tostring().rpartition("</svg>")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{frame}{drawing.inside}{end}\n'
 
 
 def group(**style: str | float) -> Layer:
     """Return an empty group."""
-    return Group(debug=False, **style)
+    return Layer(attributes=_attributes(style))
 
 
-def add_layer(parent: Drawing | Layer, name: str, title: str) -> Layer:
+def add_layer(parent: Layer, name: str, title: str, **style: str) -> Layer:
     """Add and return a group with a name for editors and a title for readers."""
-    layer = group(id=name)
-    layer.set_desc(title=plain(title))
+    layer = group(id=name, **style)
+    layer.add(_element("title", "", plain(title)))
     parent.add(layer)
     return layer
 
 
 def add_lines(
-    layer: Layer, lines: Polylines, pen: Pen, *, per_mm: int = FINE_GRID, closed: bool = False
+    layer: Layer, lines: Polylines, *pens: Pen, per_mm: int = FINE_GRID, closed: bool = False
 ) -> None:
-    """Add polylines as one path; none where there is nothing to draw."""
-    _add_path(layer, lines_data(lines, per_mm=per_mm, closed=closed), pen, per_mm)
+    """Add polylines as a path for each pen; none where there is nothing to draw."""
+    _add_paths(layer, lines_data(lines, per_mm=per_mm, closed=closed), pens, per_mm)
 
 
-def add_dots(layer: Layer, places: Points, pen: Pen, *, per_mm: int = FINE_GRID) -> None:
-    """Add round dots, `pen.width` across, as one path."""
-    _add_path(layer, dots_data(places, per_mm=per_mm), pen, per_mm)
+def add_dots(layer: Layer, places: Points, *pens: Pen, per_mm: int = FINE_GRID) -> None:
+    """Add round dots, a pen's width across, as a path for each pen."""
+    _add_paths(layer, dots_data(places, per_mm=per_mm), pens, per_mm)
 
 
 def add_texts(
@@ -96,7 +134,7 @@ def add_texts(
         return
     block = group(font_size=tidy(size), **style)
     for words, (x, y) in lines:
-        block.add(Text(plain(words), insert=(tidy(x), tidy(y)), debug=False))
+        block.add(_element("text", f' x="{tidy(x)}" y="{tidy(y)}"', plain(words)))
     layer.add(block)
 
 
@@ -129,13 +167,33 @@ def tidy(number: float) -> float:
     return int(rounded) if rounded.is_integer() else rounded
 
 
-def _add_path(layer: Layer, data: str, pen: Pen, per_mm: int) -> None:
-    if not data:
-        return
-    look: dict[str, Any] = {"fill": pen.fill}
+def _add_paths(layer: Layer, data: str, pens: Sequence[Pen], per_mm: int) -> None:
+    if data:
+        layer.add("".join(f'<path d="{data}"{_look(pen, per_mm)} />' for pen in pens))
+
+
+@lru_cache(maxsize=512)
+def _look(pen: Pen, per_mm: int) -> str:
+    """Return how a path looks, as attributes of its tag."""
+    look = {"fill": pen.fill, "transform": f"scale({1 / per_mm})"}
     if pen.stroke != "none":
-        look |= {"stroke": pen.stroke, "stroke_width": tidy(pen.width * per_mm)}
-        look["stroke_linecap"] = pen.cap
+        width = str(tidy(pen.width * per_mm))
+        look |= {"stroke": pen.stroke, "stroke_width": width, "stroke_linecap": pen.cap}
     if pen.dash:
         look["stroke_dasharray"] = ",".join(str(tidy(part * per_mm)) for part in pen.dash)
-    layer.add(Path(d=data, transform=f"scale({1 / per_mm})", debug=False, **look))
+    return _attributes(look)
+
+
+def _attributes(values: Mapping[str, str | float]) -> str:
+    """Return attributes in alphabetical order, `_` in their names as `-`."""
+    named = sorted((name.replace("_", "-"), str(value)) for name, value in values.items())
+    return "".join(f' {name}="{escape(value)}"' for name, value in named)
+
+
+def _element(name: str, attributes: str, text: str) -> str:
+    """Return an element that holds text."""
+    return (
+        f"<{name}{attributes}>{escape(text, quote=False)}</{name}>"
+        if text
+        else f"<{name}{attributes} />"
+    )

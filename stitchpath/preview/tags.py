@@ -5,8 +5,7 @@ from dataclasses import dataclass
 
 from stitchpath.preview.colours import PAGE
 from stitchpath.preview.labels import Box, text_width
-from stitchpath.preview.marks import box
-from stitchpath.preview.polylines import joined
+from stitchpath.preview.marks import boxes
 from stitchpath.preview.svg import Layer, Pen, add_lines, add_texts
 
 
@@ -32,7 +31,7 @@ def tag_at(words: str, at: tuple[float, float], size: float) -> Tag:
 
 def draw_tags(layer: Layer, tags: Sequence[Tag], *, size: float, colour: str) -> None:
     """Draw short texts in the middle of their boxes."""
-    chips = joined([box(*tag.where) for tag in tags])
+    chips = boxes([tag.where for tag in tags])
     add_lines(layer, chips, Pen(fill=PAGE), closed=True)
     drop = 0.36 * size  # figures are about 0.72 of the size high
     lines = [

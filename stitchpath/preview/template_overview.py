@@ -7,7 +7,8 @@ import numpy as np
 from stitchpath.catalog.papers import Paper
 from stitchpath.geometry.points import Points
 from stitchpath.model.plan import Stage
-from stitchpath.preview.pdf import Ink, Pages, Place, fitted
+from stitchpath.preview.letters import fitted
+from stitchpath.preview.pdf import Ink, Pages, Place
 from stitchpath.preview.template_sheets import CONTROL, CONTROL_MM, cross, draw_frame
 from stitchpath.preview.tiles import upright
 from stitchpath.preview.words import MARK_HEADS, mark_measures

@@ -9,7 +9,8 @@ from stitchpath.catalog.papers import Paper
 from stitchpath.geometry.points import Points
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import SewnHooping, Stage
-from stitchpath.preview.pdf import Ink, Pages, Place, fitted, text_width
+from stitchpath.preview.letters import fitted
+from stitchpath.preview.pdf import Ink, Pages, Place, text_width
 from stitchpath.preview.polylines import Polylines, clipped, simplified
 from stitchpath.preview.tiles import MARGIN_MM, OVERLAP_MM, Page, Tile, tile
 
@@ -114,7 +115,7 @@ def _drawing_of(stage: Stage, sewn: SewnHooping) -> _Drawing:
     return _Drawing(
         stage=stage,
         hooping=hooping,
-        lines=simplified(Polylines.of(map(hooping.to_field, parts)), tolerance_mm=_FLAT_MM),
+        lines=simplified(Polylines.of(parts).placed(hooping.to_field), tolerance_mm=_FLAT_MM),
         signs=Polylines.of([ring, *crosses]),
         faint=Polylines.of([*(np.array([-way, way]) for way in np.diag(half)), edge]),
     )

@@ -190,6 +190,16 @@ def later_threads_text(stage: Stage, sewn: SewnHooping) -> str:
     return "; ".join(filter(None, (begun, stops)))
 
 
+def turned_by(before_deg: float, after_deg: float) -> float:
+    """Return by how much a piece is turned between two hoopings, degrees, 0 to 180.
+
+    Example:
+        >>> turned_by(0, 270), turned_by(90, 270)
+        (90, 180)
+    """
+    return abs((after_deg - before_deg + 180) % 360 - 180)
+
+
 def field_lies(hooping: Hooping) -> str:
     """Return how a field lies on its piece.
 

@@ -49,6 +49,7 @@ Code: TypeAlias = Literal[
     "too-big",
     "too-many-corners",
     "too-many-hoopings",
+    "too-many-places",
     "too-many-repeats",
     "too-many-stitches",
     "unknown-key",

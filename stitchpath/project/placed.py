@@ -70,6 +70,21 @@ def drawn_rings(shape: Shape, piece: Piece) -> list[Points]:
     return [ring for ring in placed if len(ring) > 3 and (ring[0] == ring[-1]).all()]  # noqa: PLR2004 - a triangle
 
 
+def box_of(spec: Quilting, piece: Piece) -> tuple[float, float]:
+    """Return the sides of the box that a layout is laid on, mm."""
+    shape, box = spec.area, (0.0, 0.0, piece.width, piece.length)
+    if shape is not None and shape.rectangle is not None:
+        left, top, width, height = shape.rectangle
+        box = (left, top, left + width, top + height)
+    elif shape is not None and (rings := drawn_rings(shape, piece)):
+        corners = np.concatenate(rings)
+        box = (*corners.min(axis=0).tolist(), *corners.max(axis=0).tolist())
+    elif shape is not None and shape.footprint and piece.shadow is not None:
+        box = (*piece.shadow.min(axis=0).tolist(), *piece.shadow.max(axis=0).tolist())
+    width = min(box[2], piece.width) - max(box[0], 0.0)
+    return max(width, 0.0), max(min(box[3], piece.length) - max(box[1], 0.0), 0.0)
+
+
 def _pieces(project: Project) -> Iterator[tuple[Piece, Quilt | Pocket]]:
     quilt, pocket = project.quilt, project.pocket
     yield _piece("quilt", quilt.width, quilt.length, _footprint(project)), quilt

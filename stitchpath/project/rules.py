@@ -39,9 +39,9 @@ from stitchpath.project.size_rules import (
     copies_are_few,
     corners_are_few,
     hoopings_are_few,
-    stitches_are_few,
 )
 from stitchpath.project.wording import length_text
+from stitchpath.project.work_rules import work_is_finite
 
 STITCH_ROOM_MM: Final = 0.5
 """What the longest stitch must have over two of the shortest: three times the room that
@@ -206,6 +206,6 @@ _RULES: Final[tuple[Rule, ...]] = (
     room_leaves_field,
     needle_words_differ,
     overlap_is_small,
-    stitches_are_few,
+    work_is_finite,
     hoopings_are_few,
 )

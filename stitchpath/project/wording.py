@@ -1,5 +1,6 @@
 """How keys, values and limits are put into words, lengths in the project's unit."""
 
+import math
 from collections.abc import Sequence
 from itertools import groupby
 from typing import Any, Final
@@ -247,3 +248,14 @@ def _count_text(key: Key) -> str:
         own = key.name if key.item.kind == "list" else ""
         things = _PLURALS.get(own, _PLURALS[key.item.kind])
     return f"{few:g} {things}" if few == many else f"{few:g} to {many:g} {things}"
+
+
+def rounded(count: float) -> str:
+    """Return a count to two figures: an estimate that does not look like more.
+
+    Example:
+        >>> rounded(13_499_000)
+        '13,000,000'
+    """
+    digits = max(len(str(math.floor(count))) - 2, 0)
+    return f"{round(count, -digits):,.0f}"

@@ -4,37 +4,73 @@ Every line of a graph keeps its nodes in order; see `geometry.nodes`.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.nodes import find_nodes
+from stitchpath.geometry.faces import Faces, faces_between
+from stitchpath.geometry.nodes import Visits, find_nodes
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
 from stitchpath.model.line import Line
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class LineGraph:
     """Lines and the nodes on them.
 
     Attributes:
         lines: The lines.
-        places: Where each node lies, shape (n, 2), mm.
-        nodes: For each line, its nodes in order; the first and last are its ends.
-        along: For each line, how far along it each of its nodes lies, mm.
-        parts: For each node, the number of its connected part, shape (places,).
+        paths: Their points.
+        visits: The nodes on them, line by line.
+        rows: Where in `visits` each line's nodes begin, and how many there are.
     """
 
     lines: tuple[Line, ...]
-    places: Points
-    nodes: tuple[NDArray[np.intp], ...]
-    along: tuple[NDArray[np.float64], ...]
-    parts: NDArray[np.intp]
+    paths: Paths
+    visits: Visits
+    rows: list[int]
 
     @property
+    def places(self) -> Points:
+        """Where each node lies, shape (n, 2), mm."""
+        return self.visits.places
+
+    @cached_property
+    def nodes(self) -> tuple[NDArray[np.intp], ...]:
+        """For each line, its nodes in order; the first and last are its ends."""
+        return tuple(self.visits.node[first:last] for first, last in pairwise(self.rows))
+
+    @cached_property
+    def along(self) -> tuple[NDArray[np.float64], ...]:
+        """For each line, how far along it each of its nodes lies, mm."""
+        return tuple(self.visits.along[first:last] for first, last in pairwise(self.rows))
+
+    @cached_property
+    def parts(self) -> NDArray[np.intp]:
+        """For each node, the number of its connected part, shape (places,)."""
+        parts = np.empty(len(self.places), dtype=np.intp)
+        parts[self.visits.node] = self.visits.parts[self.visits.path]
+        return parts
+
+    @cached_property
     def ends(self) -> NDArray[np.intp]:
         """The nodes at both ends of each line, shape (lines, 2)."""
-        return np.array([(nodes[0], nodes[-1]) for nodes in self.nodes]).reshape(-1, 2)
+        rows = np.array(self.rows)
+        return np.column_stack([self.visits.node[rows[:-1]], self.visits.node[rows[1:] - 1]])
+
+    @cached_property
+    def is_exact(self) -> list[bool]:
+        """For each line, whether it begins and ends exactly on its nodes."""
+        is_same = self.paths.ends == self.places[self.ends]
+        return list(is_same.all(axis=(1, 2)).tolist())
+
+    @cached_property
+    def faces(self) -> Faces:
+        """The faces between the lines."""
+        return faces_between(self.paths, self.visits)
 
     @property
     def least_runs(self) -> int:
@@ -46,16 +82,21 @@ class LineGraph:
         odd_of_part = np.bincount(self.parts, weights=is_odd)
         return int(np.maximum(odd_of_part / 2, 1).sum())
 
+    def stretches(self, line: int, start: float, end: float) -> NDArray[np.intp]:
+        """Return which stretches of `faces` a part of a line has.
+
+        Args:
+            line: Which line.
+            start: How far along it the part begins, on a node, mm.
+            end: How far along it the part ends, on a later node, mm.
+        """
+        first, last = np.searchsorted(self.along[line], [start, end]) + self.rows[line]
+        return self.faces.borders.stretches.after[first:last]
+
 
 def line_graph(lines: tuple[Line, ...]) -> LineGraph:
     """Return the graph of some lines; there is at least one."""
-    visits = find_nodes([line.points for line in lines])
-    parts = np.empty(len(visits.places), dtype=np.intp)
-    parts[visits.node] = visits.parts[visits.path]
-    return LineGraph(
-        lines=lines,
-        places=visits.places,
-        nodes=tuple(np.split(visits.node, visits.bounds)),
-        along=tuple(np.split(visits.along, visits.bounds)),
-        parts=parts,
-    )
+    paths = Paths.of([line.points for line in lines])
+    visits = find_nodes(paths)
+    rows = [0, *visits.bounds.tolist(), len(visits.path)]
+    return LineGraph(lines=lines, paths=paths, visits=visits, rows=rows)

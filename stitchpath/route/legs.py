@@ -40,6 +40,17 @@ Trail: TypeAlias = list[Leg]
 """Legs that follow on one another: each begins on the node where the one before ends."""
 
 
+def whole_leg(graph: LineGraph, line: int) -> Leg:
+    """Return all of a line as a leg."""
+    nodes, along = graph.nodes[line], graph.along[line]
+    return Leg(
+        line=line,
+        start=float(along[0]),
+        end=float(along[-1]),
+        nodes=(int(nodes[0]), int(nodes[-1])),
+    )
+
+
 def heading(graph: LineGraph, leg: Leg, side: int) -> Points:
     """Return the unit vector from a leg's start (0) or end (1) into the leg, shape (2,)."""
     at, other = (leg.start, leg.end) if side == 0 else (leg.end, leg.start)

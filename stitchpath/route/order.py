@@ -29,7 +29,7 @@ from stitchpath.route.sequence import (
 )
 from stitchpath.route.set_orders import set_orders
 from stitchpath.route.sets import WILD, find_sets
-from stitchpath.route.starts import Sewn, with_starts
+from stitchpath.route.starts import with_starts
 from stitchpath.route.trails import find_trails
 from stitchpath.route.walk import Walk, walk_of
 
@@ -89,7 +89,7 @@ def _line_route(
         shapely.prepare(barriers)
     site = _site(lines, costs, ground, barriers)
     placed, saved = _placed(site, ground.start)
-    first = _trial(_runs(placed, site, ground))
+    first = _trial(placed, site, ground)
     best = first
     if first.islands and not site.closes_loops:
         best = _better(site, ground, first)
@@ -108,17 +108,19 @@ class _Trial:
     islands: int
 
 
-def _trial(runs: tuple[Run, ...]) -> _Trial:
-    """Return runs with their lines closed in, counted line by line.
+def _trial(placed: list[Placed], site: Site, ground: _Ground) -> _Trial:
+    """Join the walks, begin closed ones where it hides, part them where no hop leads on.
 
-    Lines of one run may close one another in.
+    Lines closed in are counted line by line: lines of one run may close one another in.
     """
-    apart = tuple(Run(lines=(line,)) for line in _lines(runs))
-    return _Trial(runs=runs, islands=count_islands(apart))
+    walks = with_starts(joined(placed, site.graph), ground.hide, ground.start)
+    runs = _cut([walk.lines for walk in walks], site.ways.barriers)
+    legs = [[leg] for walk in walks for leg in walk.legs]
+    return _Trial(runs=runs, islands=count_islands(site.graph, legs))
 
 
 def _tried(site: Site, ground: _Ground) -> _Trial:
-    return _trial(_runs(_ordered(site, ground.start), site, ground))
+    return _trial(_ordered(site, ground.start), site, ground)
 
 
 def _better(site: Site, ground: _Ground, first: _Trial) -> _Trial:
@@ -218,14 +220,7 @@ def _placed(site: Site, start: Points) -> tuple[list[Placed], int]:
     return orders[int(np.argmin(counts))], saved
 
 
-def _runs(placed: list[Placed], site: Site, ground: _Ground) -> tuple[Run, ...]:
-    """Join the walks, begin closed ones where it hides, part them where no hop leads on."""
-    walks = joined(placed, site.graph)
-    sewn = with_starts([walk.lines for walk in walks], ground.hide, ground.start)
-    return _cut(sewn, site.ways.barriers)
-
-
-def _cut(sewn: list[Sewn], barriers: Barriers) -> tuple[Run, ...]:
+def _cut(sewn: list[tuple[Line, ...]], barriers: Barriers) -> tuple[Run, ...]:
     """Part the ordered walks wherever the needle may not hop to the next."""
     runs: list[list[Line]] = []
     for lines in sewn:

@@ -6,7 +6,6 @@ that adds least travel. Walks that are not closed begin and end where they must.
 """
 
 from dataclasses import replace
-from typing import TypeAlias
 
 import numpy as np
 import shapely
@@ -16,40 +15,43 @@ from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import MEETING_MM
 from stitchpath.model.line import Line
 from stitchpath.route.graph import line_graph
-
-Sewn: TypeAlias = tuple[Line, ...]
-"""Lines that follow on one another, each in its direction."""
+from stitchpath.route.walk import Walk
 
 
-def with_starts(sewn: list[Sewn], edges: shapely.Geometry, start: Points) -> list[Sewn]:
+def with_starts(walks: list[Walk], edges: shapely.Geometry, start: Points) -> list[Walk]:
     """Return walks in their order, the closed ones begun where it shows least.
 
+    They keep the nodes that they have: a closed line may begin where no node is.
+
     Args:
-        sewn: The walks.
+        walks: The walks.
         edges: Edges and seams, where a start hides; may be empty.
         start: Where the needle is, shape (2,).
     """
-    begun: list[Sewn] = []
+    begun: list[Walk] = []
     needle = start
-    for index, lines in enumerate(sewn):
-        following = sewn[index + 1][0].points[0] if index + 1 < len(sewn) else None
-        begun.append(_begun(lines, edges, needle, following))
-        needle = begun[-1][-1].points[-1]
+    for index, walk in enumerate(walks):
+        following = walks[index + 1].ends[0] if index + 1 < len(walks) else None
+        begun.append(_begun(walk, edges, needle, following))
+        needle = begun[-1].ends[1]
     return begun
 
 
-def _begun(lines: Sewn, edges: shapely.Geometry, needle: Points, then: Points | None) -> Sewn:
-    is_closed = (lines[0].points[0] == lines[-1].points[-1]).all()
+def _begun(walk: Walk, edges: shapely.Geometry, needle: Points, then: Points | None) -> Walk:
+    lines, legs = walk.lines, walk.legs
+    is_closed = (walk.ends[0] == walk.ends[1]).all()
     if not is_closed or any(line.whole for line in lines):  # a triangle has its own order
-        return lines
+        return walk
     if len(lines) > 1:
         places = np.array([line.points[0] for line in lines])
         first = _best(places, edges, needle, then)
-        return lines[first:] + lines[:first]
+        return replace(
+            walk, lines=lines[first:] + lines[:first], legs=legs[first:] + legs[:first]
+        )
     (line,) = lines
     along = _crossings_or_vertices(line)
     best = _best(points_at(line.points, along), edges, needle, then)
-    return (_turned(line, float(along[best])),)
+    return replace(walk, lines=(_turned(line, float(along[best])),))
 
 
 def _crossings_or_vertices(line: Line) -> np.ndarray:

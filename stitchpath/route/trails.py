@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.route.graph import LineGraph
-from stitchpath.route.legs import Leg, Trail, heading
+from stitchpath.route.legs import Leg, Trail, heading, whole_leg
 from stitchpath.route.splice import splice_closed
 
 
@@ -37,7 +37,7 @@ def find_trails(
         counts the legs to sew again too, and exactly so many without such legs; in the order
         of their first lines.
     """
-    legs = [_whole(graph, line) for line in range(len(graph.lines)) if line not in without]
+    legs = [whole_leg(graph, line) for line in range(len(graph.lines)) if line not in without]
     legs += again
     partner = _joined_ends(graph, legs)
     trails = _walk(legs, partner)
@@ -54,16 +54,6 @@ def _trimmed(trail: Trail) -> Trail:
     """Return a walk without legs sewn again at its ends, where they join nothing."""
     own = [index for index, leg in enumerate(trail) if not leg.again]
     return trail[own[0] : own[-1] + 1]
-
-
-def _whole(graph: LineGraph, line: int) -> Leg:
-    nodes, along = graph.nodes[line], graph.along[line]
-    return Leg(
-        line=line,
-        start=float(along[0]),
-        end=float(along[-1]),
-        nodes=(int(nodes[0]), int(nodes[-1])),
-    )
 
 
 _End = tuple[int, int]

@@ -19,11 +19,13 @@ class Walk:
 
     Attributes:
         lines: In order, each in its direction.
+        legs: What of the graph's lines each of them is, whichever way round.
         sources: The graph's lines that they are parts of, without those sewn again.
         nodes: Where it begins and where it ends.
     """
 
     lines: tuple[Line, ...]
+    legs: tuple[Leg, ...]
     sources: tuple[int, ...]
     nodes: tuple[int, int]
 
@@ -49,6 +51,7 @@ class Walk:
         """Return the walk the other way round."""
         return Walk(
             lines=tuple(line.reversed() for line in reversed(self.lines)),
+            legs=self.legs[::-1],
             sources=self.sources[::-1],
             nodes=self.nodes[::-1],
         )
@@ -59,6 +62,7 @@ class Walk:
             return self
         return Walk(
             lines=self.lines[:-1] + _going_on((self.lines[-1], *walk.lines)),
+            legs=self.legs + walk.legs,
             sources=self.sources + walk.sources,
             nodes=(self.nodes[0], walk.nodes[1]),
         )
@@ -66,8 +70,10 @@ class Walk:
 
 def walk_of(graph: LineGraph, trail: Trail) -> Walk:
     """Return a trail as lines; legs that go on along the same line become one."""
+    legs = tuple(_merged(trail))
     return Walk(
-        lines=_going_on(tuple(_line(graph, leg) for leg in _merged(trail))),
+        lines=_going_on(tuple(_line(graph, leg) for leg in legs)),
+        legs=legs,
         sources=tuple(leg.line for leg in trail if not leg.again),
         nodes=(trail[0].nodes[0], trail[-1].nodes[1]),
     )
@@ -99,19 +105,21 @@ def _merged(trail: Trail) -> Trail:
 
 
 def _line(graph: LineGraph, leg: Leg) -> Line:
-    line = graph.lines[leg.line]
+    line, along = graph.lines[leg.line], graph.along[leg.line]
     forward = leg if leg.start < leg.end else leg.reversed()
-    all_of_it = graph.along[leg.line][0], graph.along[leg.line][-1]
-    is_all = (forward.start, forward.end) == all_of_it
-    points = line.points if is_all else points_of(graph, forward)
-    part = replace(
-        line,
-        points=_between(points, *graph.places[list(forward.nodes)]),
-        whole=line.whole if is_all else (),
-        again=leg.again,
-        anchor=line.anchor and not leg.again,
-    )
-    return part if leg.start < leg.end else part.reversed()
+    is_all = forward.start == along[0] and forward.end == along[-1]
+    if is_all and not leg.again and graph.is_exact[leg.line]:
+        part = line
+    else:
+        points = line.points if is_all else points_of(graph, forward)
+        part = replace(
+            line,
+            points=_between(points, *graph.places[list(forward.nodes)]),
+            whole=line.whole if is_all else (),
+            again=leg.again,
+            anchor=line.anchor and not leg.again,
+        )
+    return part if forward is leg else part.reversed()
 
 
 def _between(points: Points, start: Points, end: Points) -> Points:

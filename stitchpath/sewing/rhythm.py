@@ -36,6 +36,15 @@ class Rhythm:
         """Return stitches that divide each stretch, shifted by parts of a stitch."""
         return cls(count=counts, pitch=1 / counts, shift=shifts, moved=shifts > 0)
 
+    def chosen(self, stretches: NDArray[np.intp]) -> "Rhythm":
+        """Return the stitches of some of the stretches."""
+        return Rhythm(
+            count=self.count[stretches],
+            pitch=self.pitch[stretches],
+            shift=self.shift[stretches],
+            moved=self.moved[stretches],
+        )
+
     def beside_hosts(
         self, starts: Points, ends: Points, lengths: NDArray[np.float64]
     ) -> "Rhythm":

@@ -19,6 +19,7 @@ from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.rhythm import WHOLE, Rhythm, shares
 from stitchpath.sewing.stagger import repeat_shifts
+from stitchpath.sewing.straight import Straights, straight_points
 from stitchpath.sewing.thin import far_enough
 
 
@@ -57,6 +58,11 @@ class _Stretches:
     effort: NDArray[np.float64]
     path: NDArray[np.intp]
 
+    @property
+    def opens(self) -> NDArray[np.bool_]:
+        """Which stretches open a path, shape (n,)."""
+        return np.asarray(np.diff(self.path, prepend=-1) > 0)
+
 
 def sample_paths(
     paths: list[Points],
@@ -91,12 +97,69 @@ def sample_paths(
     rhythm = Rhythm.of_equal_stitches(counts, shifts)
     if goes_again:
         rhythm = rhythm.beside_hosts(stretches.start, stretches.end, stretches.length)
-    stretch, share = shares(rhythm, stretches.length, limits)
+    opens = stretches.opens
+    is_plain = _are_plain(stretches, rhythm, len(segments.path), limits)
+    plain = straight_points(_straights(segments, effort, stretches, counts, is_plain))
+    if is_plain.all():
+        return _of_stretches(plain, counts + opens, opens)
+    bent = np.flatnonzero(~is_plain)
+    stretch, share = shares(rhythm.chosen(bent), stretches.length[bent], limits)
     places = partial(_places, segments, effort, stretches)
-    stretch, share = _at_tips(places, stretch, share, stretches.path, limits)
-    firsts = np.array([path[0] for path in paths])
-    sampled = _with_starts(places(stretch, share), stretches.path[stretch], firsts)
+    stretch, share = _at_tips(places, bent[stretch], share, stretches, limits)
+    sizes = np.where(is_plain, counts, np.bincount(stretch, minlength=len(counts))) + opens
+    starts = stretches.start[opens & ~is_plain]
+    bent_points = _with_starts(places(stretch, share), sizes[bent], opens[bent], starts)
+    merged = _merged(np.repeat(is_plain, sizes), plain, bent_points)
+    return _kept(_of_stretches(merged, sizes, opens), limits)
+
+
+def _are_plain(
+    stretches: _Stretches, rhythm: Rhythm, segments: int, limits: StitchLimits
+) -> NDArray[np.bool_]:
+    """Return which stretches are straight, in stitches long enough, and unmoved."""
+    is_straight = np.diff(np.append(stretches.head, segments)) == 1
+    is_long = stretches.length / rhythm.count > (limits.shortest_mm - GRID_MM) * (1 + WHOLE)
+    return np.asarray(is_straight & is_long & ~rhythm.moved)
+
+
+def _straights(
+    segments: _Segments,
+    effort: NDArray[np.float64],
+    stretches: _Stretches,
+    counts: NDArray[np.intp],
+    is_plain: NDArray[np.bool_],
+) -> Straights:
+    """Return the plain stretches with all that their needle points come from."""
+    head = stretches.head[is_plain]
+    return Straights(
+        start=stretches.start[is_plain],
+        step=segments.step[head],
+        end=stretches.end[is_plain],
+        begin=(np.cumsum(effort) - effort)[head],
+        effort=stretches.effort[is_plain],
+        count=counts[is_plain],
+        opens=stretches.opens[is_plain],
+    )
+
+
+def _of_stretches(xy: Points, sizes: NDArray[np.intp], opens: NDArray[np.bool_]) -> Sampled:
+    """Return needle points with the rows at which paths begin, from the sizes of stretches."""
+    begins = np.cumsum(sizes) - sizes
+    return Sampled(xy=xy, starts=np.append(begins[opens], len(xy)))
+
+
+def _merged(is_first: NDArray[np.bool_], first: Points, second: Points) -> Points:
+    """Return two lists of points as one: which rows are the first one's."""
+    xy = np.empty((len(is_first), 2))
+    xy[is_first], xy[~is_first] = first, second
+    return xy
+
+
+def _kept(sampled: Sampled, limits: StitchLimits) -> Sampled:
+    """Leave out needle points that a crooked line puts too near to the last one."""
     keep = far_enough(sampled.xy, sampled.starts, limits)
+    if keep.all():
+        return sampled
     sizes = np.add.reduceat(keep, sampled.starts[:-1])
     return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
 
@@ -185,7 +248,7 @@ def _at_tips(
     places: Callable[[NDArray[np.intp], NDArray[np.float64]], Points],
     stretch: NDArray[np.intp],
     share: NDArray[np.float64],
-    path: NDArray[np.intp],
+    stretches: _Stretches,
     limits: StitchLimits,
 ) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
     """Put one needle point, at the tip of a bend, for two that the bend brings too near.
@@ -194,25 +257,25 @@ def _at_tips(
     """
     xy = places(stretch, share)
     least = limits.shortest_mm - GRID_MM
-    is_near = (segment_lengths(xy) < least) & (np.diff(stretch) == 0) & (share[1:] < 1)
-    goes_on = np.diff(path[stretch]) == 0
-    first = np.flatnonzero(is_near[1:-1] & goes_on[:-2] & goes_on[2:]) + 1
-    first = first[np.diff(first, prepend=-1) > 1]
+    begins = np.diff(stretch, prepend=-1) > 0
+    near = np.flatnonzero((segment_lengths(xy) < least) & ~begins[1:] & (share[1:] < 1))
+    near = near[~(begins[near] & stretches.opens[stretch[near]])]
+    first = near[np.diff(near, prepend=-2) > 1]
     middle = (share[first] + share[first + 1]) / 2
     tips = places(stretch[first], middle)
-    reach = np.hypot(*np.stack([tips - xy[first - 1], tips - xy[first + 2]]).transpose(2, 0, 1))
+    before = np.where(begins[first, None], stretches.start[stretch[first]], xy[first - 1])
+    reach = np.hypot(*np.stack([tips - before, tips - xy[first + 2]]).transpose(2, 0, 1))
     fits = ((least <= reach) & (reach <= limits.longest_mm)).all(axis=0)
     share[first[fits]] = middle[fits]
     return np.delete(stretch, first[fits] + 1), np.delete(share, first[fits] + 1)
 
 
-def _with_starts(xy: Points, path_of: NDArray[np.intp], starts: Points) -> Sampled:
-    """Put each path's first vertex before its other needle points."""
-    sizes = np.bincount(path_of, minlength=len(starts)) + 1
-    offsets = np.concatenate([[0], np.cumsum(sizes)])
-    full = np.empty((offsets[-1], 2))
-    is_start = np.zeros(offsets[-1], dtype=bool)
-    is_start[offsets[:-1]] = True
-    full[is_start] = starts
-    full[~is_start] = xy
-    return Sampled(xy=full, starts=offsets)
+def _with_starts(
+    xy: Points, sizes: NDArray[np.intp], opens: NDArray[np.bool_], starts: Points
+) -> Points:
+    """Put a path's first vertex before the needle points of each stretch that opens one."""
+    full = np.empty((sizes.sum(), 2))
+    is_start = np.zeros(len(full), dtype=np.bool_)
+    is_start[(np.cumsum(sizes) - sizes)[opens]] = True
+    full[is_start], full[~is_start] = starts, xy
+    return full

@@ -153,11 +153,13 @@ def _assemble(
     walk = np.arange(tied)
     xy[begins[:, None] + walk] = tie_in
     xy[(begins + tied + inner)[:, None] + walk] = tie_out
-    is_inner = np.ones(len(sampled.xy), dtype=bool)
-    is_inner[sampled.starts[:-1]] = is_inner[sampled.starts[1:] - 1] = False
-    place = np.arange(inner.sum()) + np.repeat(begins + tied - np.cumsum(inner) + inner, inner)
-    xy[place] = sampled.xy[is_inner]
+    begin, stop = sampled.starts[:-1] + 1, sampled.starts[1:] - 1
+    for to, first_row, after in zip(
+        (begins + tied).tolist(), begin.tolist(), stop.tolist(), strict=True
+    ):
+        xy[to : to + after - first_row] = sampled.xy[first_row:after]
     # the stitch that leaves a tie may be short as well, so it counts as part of it
     tie[begins[:, None] + np.arange(tied + 1)] = True
     tie[ends[:, None] - np.arange(tied + 1)] = True
+    xy.setflags(write=False)  # so that nobody copies it
     return Stitches(xy=xy, op=op, tie=tie)

@@ -54,7 +54,8 @@ def tie_places(sampled: Sampled) -> tuple[Points, Points]:
     """
     steps = segment_lengths(sampled.xy)
     steps[sampled.starts[1:-1] - 1] = 0.0  # from one path to the next
-    along = np.concatenate([[0.0], np.cumsum(steps)])
+    along = np.zeros(len(sampled.xy))
+    np.cumsum(steps, out=along[1:])
     first, last = along[sampled.starts[:-1]], along[sampled.starts[1:] - 1]
     room = (last - first) / 5
     walk_in = _tie_stitches(steps[sampled.starts[:-1]], room) * TIE_WALK

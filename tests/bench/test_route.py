@@ -19,7 +19,9 @@ from stitchpath.model.route import Route
 from stitchpath.model.stitches import Stitches
 from stitchpath.pieces import make_tasks
 from stitchpath.route import find_costs, order_runs
+from stitchpath.route.graph import line_graph
 from stitchpath.route.islands import count_islands
+from stitchpath.route.legs import whole_leg
 from stitchpath.route.travel import shortest_order
 from stitchpath.sewing import sew
 from tests.support.timing import timed
@@ -56,7 +58,7 @@ def _ordered(spacing_mm: float) -> Route:
 def test_ordering_without_counting_islands(
     benchmark: BenchmarkFixture, monkeypatch: pytest.MonkeyPatch, spacing_mm: float
 ) -> None:
-    monkeypatch.setattr("stitchpath.route.order.count_islands", lambda _: 0)
+    monkeypatch.setattr("stitchpath.route.order.count_islands", lambda *_: 0)
     project, task, lines = _king(spacing_mm)
     costs = find_costs(project.route, project.machine)
     route = timed(
@@ -67,8 +69,14 @@ def test_ordering_without_counting_islands(
 
 @pytest.mark.parametrize("spacing_mm", [2 * HALF_INCH, HALF_INCH])
 def test_counting_islands(benchmark: BenchmarkFixture, spacing_mm: float) -> None:
-    runs = _ordered(spacing_mm).runs
-    assert timed(benchmark, lambda: count_islands(runs), rounds=_ROUNDS) == 0
+    """Of lines in any order, where the faces between them are known."""
+    _, _, lines = _king(spacing_mm)
+    graph = line_graph(lines)
+    order = np.random.default_rng(5).permutation(len(lines)).tolist()
+    sewn = [[whole_leg(graph, index)] for index in order]
+    faces = len(graph.faces.widest)
+    islands = timed(benchmark, lambda: count_islands(graph, sewn), rounds=_ROUNDS)
+    assert 0 < islands < len(lines) < faces
 
 
 @pytest.mark.parametrize("spacing_mm", [2 * HALF_INCH, HALF_INCH])

@@ -2,6 +2,7 @@
 
 import ctypes
 import errno
+import json
 import os
 import random
 import subprocess
@@ -16,7 +17,7 @@ from stitchpath.cli import exclusive, staging
 from stitchpath.cli.folder import write_folder
 from stitchpath.errors import OutputError
 from tests.support.killed import STATES
-from tests.support.output_folders import FIRST, SECOND, hidden_places, read_folder
+from tests.support.output_folders import FIRST, SECOND, fail_at, hidden_places, read_folder
 
 KILLS = 200 if settings().max_examples >= 5000 else 12
 """By night as many as are promised; by day enough to see that it works."""
@@ -88,10 +89,26 @@ def test_many_at_once_leave_a_whole_folder_and_nothing_else(tmp_path: Path) -> N
     assert hidden_places(tmp_path) == []
 
 
-def test_a_run_killed_before_it_had_a_marker_is_settled(tmp_path: Path) -> None:
-    (tmp_path / ".stitchpath-begun").mkdir()
-    write_folder(tmp_path / "out", FIRST)
-    assert hidden_places(tmp_path) == []
+@pytest.mark.skipif(sys.platform != "linux", reason="kills a forked process")
+@pytest.mark.parametrize(
+    ("how", "wholes"),
+    [("at once", {"old", "new"}), ("in two steps", {"old", "new", "none"})],
+)
+def test_killed_at_each_call_to_the_system_nothing_is_lost_or_left(
+    tmp_path: Path, how: str, wholes: set[str]
+) -> None:
+    ran = subprocess.run(
+        [sys.executable, "-m", "tests.support.killed_at", str(tmp_path), how, str(KILLS)],
+        check=True,
+        capture_output=True,
+        timeout=600,
+    )
+    rows = json.loads(ran.stdout)
+    assert len(rows) > 40 + KILLS  # a run of four files has so many calls, and more
+    assert {row["whole"] for row in rows} == wholes
+    assert {row["places"] for row in rows} == {0, 1}
+    assert {row["settled"] for row in rows} == {True}
+    assert {row["places_after"] for row in rows} == {0}
 
 
 @pytest.mark.parametrize("nth", [1, 3, 5])
@@ -214,14 +231,12 @@ def test_a_disk_without_locks_is_written_to(
     assert read_folder(tmp_path / "out") == FIRST
 
 
-def test_a_place_that_cannot_be_marked_is_taken_away(
+def test_a_place_that_cannot_be_locked_is_taken_away(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def full(*_: object, **__: object) -> int:
-        raise OSError(errno.ENOSPC, "No space left on device")
-
     with monkeypatch.context() as patch:
-        patch.setattr(Path, "write_text", full)
-        with pytest.raises(OutputError, match="the disk is full"):
+        too_many = OSError(errno.EMFILE, "Too many open files")
+        fail_at(patch, "open", 2, too_many)  # the first is for the folder above
+        with pytest.raises(OutputError, match="Too many open files"):
             write_folder(tmp_path / "out", FIRST)
     assert list(tmp_path.iterdir()) == []

@@ -1,9 +1,12 @@
 """The reading process: ended and replaced where a file takes too long or too much."""
 
+import re
 import resource
 import signal
+import sys
 from concurrent.futures import ThreadPoolExecutor
 from multiprocessing import Pipe
+from multiprocessing.context import SpawnProcess
 from pathlib import Path
 
 import pytest
@@ -70,6 +73,26 @@ def test_the_worker_answers_with_stitches_or_a_reason(
     assert isinstance(read, FileStitches)
     assert isinstance(why, str)
     assert why.startswith("the bytes cannot be read as a vp3 file")
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
+def test_the_worker_never_answers_ctrl_c(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """While it starts it would print a traceback; what is ignored stays ignored (execve(2))."""
+    real, masks = SpawnProcess.start, []
+
+    def start(process: SpawnProcess) -> None:
+        real(process)
+        status = Path(f"/proc/{process.pid}/status").read_text(encoding="ascii")
+        masks.append(re.findall(r"^SigIgn:\s*(\w+)$", status, re.MULTILINE))
+
+    monkeypatch.setattr(SpawnProcess, "start", start)
+    before = signal.getsignal(signal.SIGINT)
+    reader = StitchReader()
+    reader.read(folder / "good.jef")
+    reader.close()
+    ((mask,),) = masks
+    assert int(mask, 16) & 1 << signal.SIGINT - 1
+    assert signal.getsignal(signal.SIGINT) == before
 
 
 def test_a_reader_that_dies_is_replaced(folder: Path) -> None:

@@ -2,9 +2,6 @@
 
 import errno
 import os
-import shutil
-import subprocess
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -19,7 +16,6 @@ from tests.support.output_folders import (
     cannot_exchange,
     fail_at,
     hidden_places,
-    made_files,
     read_folder,
 )
 from tests.support.permissions import as_somebody
@@ -114,96 +110,36 @@ def test_disk_without_hard_links_gets_copies(
     assert (out / "link").is_symlink()
 
 
-_KILLED = """
-import os, signal, sys
-from pathlib import Path
-from stitchpath.cli import staging
-from stitchpath.cli import staging
-from stitchpath.cli.folder import write_folder
-from tests.support.output_folders import SECOND, cannot_exchange
-if sys.argv[4] == "in two steps":
-    staging.exchange = cannot_exchange
-name, nth, calls = sys.argv[2], int(sys.argv[3]), 0
-real = getattr(os, name)
-def call(*args, **kwargs):
-    global calls
-    calls += 1
-    if calls == nth:
-        os.kill(os.getpid(), signal.SIGKILL)
-    return real(*args, **kwargs)
-setattr(os, name, call)
-write_folder(Path(sys.argv[1]), SECOND)
-"""
-
-
-@pytest.mark.parametrize(
-    ("name", "nth", "how", "whole"),
-    [
-        ("fsync", 3, "at once", "old"),  # while writing
-        ("fsencode", 1, "at once", "old"),  # right before the change
-        ("fsync", 8, "at once", "new"),  # right after it
-        ("rmdir", 1, "at once", "new"),  # while the old is removed
-        ("fsync", 3, "in two steps", "old"),
-        ("rename", 1, "in two steps", "old"),  # before the old is set aside
-        ("rename", 2, "in two steps", "none"),  # between the two
-        ("rename", 3, "in two steps", "new"),  # before the old is marked as gone
-        ("unlink", 1, "in two steps", "new"),  # while the old is removed
-        ("rmdir", 1, "in two steps", "new"),
-    ],
-)
-def test_killed_run_loses_nothing_and_the_next_one_settles_it(
-    tmp_path: Path, name: str, nth: int, how: str, whole: str
-) -> None:
-    out = tmp_path / "out"
-    write_folder(out, FIRST)
-    (out / "own").write_text("own")
-    killed = subprocess.run(
-        [sys.executable, "-c", _KILLED, str(out), name, str(nth), how],
-        env={**os.environ, "PYTHONPATH": os.curdir},
-        check=False,
-    )
-    assert killed.returncode == -9
-    assert len(hidden_places(tmp_path)) == 1
-    states = {"old": FIRST, "new": SECOND}
-    if whole == "none":
-        assert not out.exists()
-    else:
-        assert read_folder(out) == {**states[whole], "own": b"own"}
-    third = made_files(booklet_html="third")
-    write_folder(out, third)
-    assert read_folder(out) == {**third, "own": b"own"}
+def _set_aside(out: Path) -> None:
+    """Leave a place as a kill between two renames does, with a folder where the old one was."""
+    with staging.staging(out) as place:
+        for part in ("old", "new"):
+            (place / part).mkdir()
+        (place / "old" / "own").write_text("the only copy")
+        out.mkdir()
 
 
 def test_folder_that_came_into_being_after_a_kill_is_not_touched(tmp_path: Path) -> None:
-    place = tmp_path / ".stitchpath-killed"
-    (place / "old").mkdir(parents=True)
-    (place / "new").mkdir()
-    (place / "old" / "own").write_text("the only copy")
-    (place / "unfinished").write_text("unfinished output of stitchpath for\nout\n")
-    (tmp_path / "out").mkdir()
-    with pytest.raises(OutputError, match=r"the old state is kept in `.*killed/old`"):
-        write_folder(tmp_path / "out", FIRST)
+    out = tmp_path / "out"
+    with pytest.raises(OutputError, match="came into being while its old state was set aside"):
+        _set_aside(out)
+    (place,) = tmp_path.glob(".stitchpath-*")
+    with pytest.raises(OutputError, match=f"the old state is kept in `{place}/old`"):
+        write_folder(out, FIRST)
     assert (place / "old" / "own").read_text() == "the only copy"
-    assert list((tmp_path / "out").iterdir()) == []
-    (tmp_path / "out").rmdir()
-    write_folder(tmp_path / "out", FIRST)
-    assert (tmp_path / "out" / "own").read_text() == "the only copy"
+    assert list(out.iterdir()) == []
+    out.rmdir()
+    write_folder(out, FIRST)
+    assert (out / "own").read_text() == "the only copy"
 
 
-@pytest.mark.parametrize(
-    "mark", [None, "unfinished output of stitchpath for\nanother\n", "\xff"]
-)
-def test_hidden_folder_that_is_not_this_runs_is_left_alone(
-    tmp_path: Path, mark: str | None
-) -> None:
-    place = tmp_path / ".stitchpath-other"
-    (place / "new").mkdir(parents=True)
-    if mark is not None:
-        (place / "unfinished").write_bytes(mark.encode("latin-1"))
-    write_folder(tmp_path / "out", FIRST)
-    assert (place / "new").is_dir()
+@pytest.mark.parametrize("name", ["out2", "other", "\udcff"])
+def test_place_of_another_target_is_left_alone(tmp_path: Path, name: str) -> None:
+    with staging.staging(tmp_path / name) as place:
+        (place / "new").mkdir()
+        write_folder(tmp_path / "out", FIRST)
+        assert (place / "new").is_dir()
     assert read_folder(tmp_path / "out") == FIRST
-    shutil.rmtree(place)
 
 
 def test_folder_that_cannot_be_looked_through_is_not_replaced(

@@ -18,6 +18,7 @@ from stitchpath.preview.templates import draw_templates
 from tests.support.plans import small_plan
 
 TRUE_MM = 0.1
+WRITTEN_MM = 0.001 * 25.4 / 72  # places are written to a thousandth of a point
 MM = 25.4 / 72
 """72 points to the inch: ISO 32000, default user space."""
 SIZES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -93,8 +94,8 @@ def test_sheets_have_the_size_of_their_paper(paper: str) -> None:
 def test_nothing_is_drawn_where_printers_do_not_reach(paper: str) -> None:
     for sheet in sheets_of(on_paper(paper)):
         points = np.concatenate([ends for _, ends in sheet.segments])
-        assert points.min() >= 10 - 1e-6
-        assert np.all(points <= np.array(sheet.size) - 10 + 1e-6)
+        assert points.min() >= 10 - WRITTEN_MM
+        assert np.all(points <= np.array(sheet.size) - 10 + WRITTEN_MM)
 
 
 def test_every_sheet_has_a_line_of_100_mm_and_a_mark_at_4_in(sheets: list[Sheet]) -> None:

@@ -6,10 +6,9 @@ from typing import Final
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stitchpath.errors import ProjectError
-from stitchpath.model.project import Project
-from stitchpath.project import decode_project, read_project, render_problems, starter_project
+from stitchpath.project import starter_project
 from tests.properties.test_places import documents, values
+from tests.support.hostile import read_hostile_project
 
 STARTER: Final = starter_project("in")
 UNCOMMENTED: Final = re.sub(r"(?m)^#(?=[a-z_]+ = )", "", STARTER).splitlines()
@@ -37,51 +36,36 @@ SNIPPETS: Final = st.one_of(
 )
 
 
-def read(data: bytes) -> None:
-    """Read bytes as the command line does; fail on anything but a `ProjectError`."""
-    text = ""
-    try:
-        text = decode_project(data)
-        assert isinstance(read_project(text), Project)
-    except ProjectError as error:
-        shown = render_problems(error.problems, text=text, name="throw.toml")
-        count = len(error.problems)
-        assert shown.count("error[") >= count
-        assert shown.splitlines()[-1].startswith(f"{count} problem")
-        places = [problem.span for problem in error.problems if problem.span is not None]
-        assert all(1 <= span.line <= text.count("\n") + 1 or not text for span in places)
-
-
 @given(st.binary(max_size=200))
 def test_any_bytes_are_read_or_refused(data: bytes) -> None:
-    read(data)
+    read_hostile_project(data)
 
 
 @given(st.integers(0, len(STARTER) - 1), st.integers(0, 40), st.binary(max_size=6))
 def test_damaged_project_is_read_or_refused(start: int, length: int, new: bytes) -> None:
     data = STARTER.encode()
-    read(data[:start] + new + data[start + length :])
+    read_hostile_project(data[:start] + new + data[start + length :])
 
 
 @given(documents())
 def test_any_toml_is_read_or_refused(document: str) -> None:
-    read(document.encode())
+    read_hostile_project(document.encode())
 
 
 @given(st.sampled_from([n for n, line in enumerate(LINES) if " = " in line]), SNIPPETS)
 def test_any_value_of_any_key_is_read_or_refused(number: int, value: str) -> None:
     lines = LINES.copy()
     lines[number] = f"{lines[number].partition(' = ')[0]} = {value}"
-    read("\n".join(lines).encode("utf-8", "replace"))
+    read_hostile_project("\n".join(lines).encode("utf-8", "replace"))
 
 
 @given(st.sampled_from([n for n, line in enumerate(UNCOMMENTED) if " = " in line]), SNIPPETS)
 def test_any_value_of_a_layouts_key_is_read_or_refused(number: int, value: str) -> None:
     lines = UNCOMMENTED.copy()
     lines[number] = f"{lines[number].partition(' = ')[0]} = {value}"
-    read("\n".join(lines).encode("utf-8", "replace"))
+    read_hostile_project("\n".join(lines).encode("utf-8", "replace"))
 
 
 @given(st.lists(st.sampled_from(LINES), max_size=30))
 def test_lines_in_any_order_are_read_or_refused(lines: list[str]) -> None:
-    read("\n".join(lines).encode())
+    read_hostile_project("\n".join(lines).encode())

@@ -7,10 +7,8 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stitchpath.model.drawing import Drawing
 from stitchpath.project import read_drawing
-from stitchpath.project.svg_curves import FURTHEST_MM
-from stitchpath.project.svg_drawing import MOST_POINTS
+from tests.support.hostile import read_hostile_drawing
 from tests.support.svg_files import svg
 
 GALLERY: Final = Path(__file__).parents[2] / "designs" / "gallery"
@@ -43,25 +41,6 @@ TOKENS: Final = st.sampled_from([
 ])  # fmt: skip
 
 
-def is_read_or_refused(data: bytes) -> None:
-    """Fail on anything but strokes that can be sewn or a short line that says why not."""
-    try:
-        drawing = read_drawing(data, "one.svg")
-    except ValueError as why:
-        said = str(why)
-        assert said.startswith(("the ", "path data ", "a "))
-        assert len(said) < 130
-        assert said.count("\n") == 0 or "`" in said
-        return
-    assert isinstance(drawing, Drawing)
-    assert drawing.strokes
-    assert sum(map(len, drawing.strokes)) <= MOST_POINTS + len(drawing.strokes)
-    for stroke in drawing.strokes:
-        assert len(stroke) > 1
-        assert np.abs(stroke).max() <= FURTHEST_MM
-        assert np.abs(np.diff(stroke, axis=0)).max(axis=1).min() > 0
-
-
 def ten_times() -> int:
     """Return ten times the examples of the profile: reading takes a millisecond or two."""
     return 10 * settings().max_examples
@@ -79,13 +58,13 @@ def test_mutated_drawing_is_read_or_refused(
     for place, length, new in cuts:
         start = place % len(data)
         data = data[:start] + new + data[start + length :]
-    is_read_or_refused(data)
+    read_hostile_drawing(data)
 
 
 @settings(deadline=None)
 @given(st.text("MmLlHhVvCcSsQqTtAaZz0123456789.,- eE\n+", max_size=60))
 def test_any_path_data_is_read_or_refused(data: str) -> None:
-    is_read_or_refused(svg(f'<path d="M1,2{data}"/>'))
+    read_hostile_drawing(svg(f'<path d="M1,2{data}"/>'))
 
 
 @settings(deadline=None)
@@ -97,13 +76,13 @@ def test_any_attribute_is_read_or_refused(name: str, value: str) -> None:
     value = "".join(c for c in value if c.isprintable())
     attributes = {"width": "9", "height": "9"} | {name: value}
     told = " ".join(f'{key}="{text}"' for key, text in attributes.items())
-    is_read_or_refused(svg(f"<rect {told}/>"))
+    read_hostile_drawing(svg(f"<rect {told}/>"))
 
 
 @settings(deadline=None)
 @given(st.binary(max_size=300))
 def test_any_bytes_are_read_or_refused(data: bytes) -> None:
-    is_read_or_refused(data)
+    read_hostile_drawing(data)
 
 
 numbers = st.floats(-500, 500).map(lambda number: round(number, 3))

@@ -1,20 +1,14 @@
 """Whatever is in a stitch file, reading it gives sound figures or one clear line."""
 
-from math import isfinite
 from typing import Final
 
-import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stitchpath.cli.reading import StitchReader
-from stitchpath.errors import FormatError
-from stitchpath.estimate import count_stitches
-from stitchpath.machine import measure, sewn_part
 from stitchpath.machine.library_read import NAMES
-from stitchpath.model.project import Machine
-from stitchpath.model.stitches import Op
+from tests.support.hostile import read_hostile_stitches
 from tests.support.kinds_of_files import KINDS, TEXT_KINDS, file_of_kind
 
 NIGHT: Final = 5000
@@ -35,28 +29,9 @@ READER: Final = StitchReader(seconds=20, most_memory=512 * 2**20)
 """As the commands read: with a limit of time and memory. It ends with the tests."""
 
 
-def assert_clear(refused: FormatError) -> None:
-    """Fail where it is not said in one line what is wrong."""
-    assert str(refused)
-    assert str(refused).isprintable()
-
-
 def is_read_or_refused(data: bytes, suffix: str) -> None:
-    """Fail on anything but sound figures or a line or two that say why there are none."""
-    try:
-        file = READER.read_bytes(data, suffix)
-    except FormatError as refused:
-        assert_clear(refused)
-        return
-    assert np.isin(file.read.op, list(Op)).all()
-    stitches, measured = sewn_part(file.read), measure(file.read)
-    figures = count_stitches(stitches, Machine(), runs=1, thickness_mm=3)
-    assert figures.stitches == len(file.read.needle_points_units) > 0
-    assert isfinite(figures.seconds + figures.top_thread_mm)
-    assert all(map(isfinite, [*measured.bounds, measured.longest, *measured.crowds.at]))
-    assert 0 <= measured.shortest <= measured.longest
-    assert 1 <= file.read.colour_blocks <= figures.stitches
-    assert all(fault.text.isprintable() for fault in file.sound.faults)
+    """Fail on anything but sound figures or a line that says why there are none."""
+    read_hostile_stitches(lambda: READER.read_bytes(data, suffix))
 
 
 def damaged(seed: bytes, cuts: list[tuple[int, int, bytes]], end: int) -> bytes:

@@ -77,8 +77,8 @@ def seam_stage(thread: str) -> Stage:
         field=FIELD,
         centre=(180.0, 400.0),
         marks=(
-            Mark(name="A", piece=(95.0, 290.0), field=(-85.0, -110.0)),
-            Mark(name="B", piece=(265.0, 290.0), field=(85.0, -110.0)),
+            Mark(name="E", piece=(95.0, 290.0), field=(-85.0, -110.0)),
+            Mark(name="F", piece=(265.0, 290.0), field=(85.0, -110.0)),
         ),
     )
     sewn = sewn_hooping(hooping, [[lines[0].points], [lines[1].points]], pull_up=True)
@@ -146,7 +146,8 @@ def _quarter(number: int) -> SewnHooping:
     x0, y0 = column * 180.0, row * 240.0
     turn = 180.0 if number == 4 else 0.0
     centre = (x0 + 90, y0 + 120)
-    mark = Mark(name="A", piece=(x0 + 90, y0 + 20), field=(0.0, 100.0 if turn else -100.0))
+    at_top = (0.0, 100.0 if turn else -100.0)
+    mark = Mark(name="ABCD"[number - 1], piece=(x0 + 90, y0 + 20), field=at_top)
     hooping = Hooping(number=number, field=FIELD, centre=centre, turn_deg=turn, marks=(mark,))
     reach = (
         (x0 - 3 * column, x0 + 180 + 3 * (1 - column)),

@@ -1,8 +1,13 @@
-"""Rooms whose files are the feature list."""
+"""Rooms whose files are the feature list, and what rooms offer."""
+
+import subprocess
+import sys
+from importlib import import_module
+from types import ModuleType
 
 import pytest
 
-from stitchpath.listing import member, member_names
+from stitchpath.listing import member, member_names, offers
 
 
 def test_members_are_named_after_their_files_in_alphabetical_order() -> None:
@@ -22,3 +27,30 @@ def test_a_member_is_found_by_its_name() -> None:
 def test_an_unknown_member_is_a_bug_of_the_caller() -> None:
     with pytest.raises(ValueError, match=r"stitchpath\.checks has no member 'pleats'"):
         member("stitchpath.checks", "pleats")
+
+
+@pytest.mark.parametrize("room", ["layouts", "preview", "project"])
+def test_a_room_has_all_that_it_offers(room: str) -> None:
+    package = import_module(f"stitchpath.{room}")
+    for name in package.__all__:
+        assert not isinstance(getattr(package, name), ModuleType)
+
+
+def test_an_offer_is_imported_when_it_is_asked_for() -> None:
+    code = (
+        "import sys, stitchpath.project as room\n"
+        "home = 'stitchpath.project.schema'\n"
+        "print(home in sys.modules)\n"
+        "room.project_schema\n"
+        "print(home in sys.modules, 'project_schema' in vars(room))\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, check=True, text=True
+    )
+    assert done.stdout.split() == ["False", "True", "True"]
+
+
+def test_what_is_not_offered_is_not_there() -> None:
+    find = offers("stitchpath.project", {"Load": "read"})
+    with pytest.raises(AttributeError, match="has no attribute 'pleats'"):
+        find("pleats")

@@ -1,15 +1,26 @@
 """From a project to a plan."""
 
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import partial
 from itertools import pairwise
+from typing import TypeVar
 
 import pytest
 import shapely
 
+from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
 from stitchpath.model.shape import Shape
-from stitchpath.pipeline import plan, plan_corner
+from stitchpath.model.stitches import Op
+from stitchpath.model.supplies import Times
+from stitchpath.pipeline import Each, compare_fields, plan, plan_corner
+from tests.support.plan_text import plan_text
+
+Thing = TypeVar("Thing")
+Made = TypeVar("Made")
 
 THROW = Project(
     quilt=Quilt(width=500, length=700, quilting=(Quilting(spacing=100),)),
@@ -32,6 +43,18 @@ def test_figures_of_stages_are_the_sums_of_their_hoopings() -> None:
     assert whole.figures.stitches == sum(stage.figures.stitches for stage in whole.stages)
     counted = sum(len(h.stitches.needle_points) for s in whole.stages for h in s.hoopings)
     assert whole.figures.stitches == counted
+
+
+def _last_first(make: Callable[[Thing], Made], things: Sequence[Thing]) -> list[Made]:
+    return [make(thing) for thing in reversed(things)][::-1]
+
+
+@pytest.mark.parametrize("each", [_last_first, partial(side_by_side, worth_seconds=0.0)])
+def test_hoopings_may_be_sewn_in_any_order_and_by_several_processes(each: Each) -> None:
+    wide = Project(quilt=Quilt(width=900, length=900, quilting=(Quilting(spacing=60),)))
+    alone, planned = plan(wide), plan(wide, each=each)
+    assert len(alone.stages[0].hoopings) > 8
+    assert plan_text(planned) == plan_text(alone)
 
 
 def test_a_stage_with_nothing_to_sew_is_left_out() -> None:
@@ -63,8 +86,20 @@ def test_a_corner_can_be_planned_by_itself(hand: str) -> None:
     (stage,) = whole.stages
     (sewn,) = stage.hoopings
     assert not whole.has_errors
+    assert "ring-overhang" not in {finding.code for finding in whole.findings}
     assert (stage.name, stage.thickness_mm, len(sewn.runs)) == ("seam", 6, 1)
     assert sewn.stitches.needle_points[-1, 1] > sewn.stitches.needle_points[0, 1]
+
+
+@pytest.mark.parametrize(("asked", "pauses"), [("never", 0), ("seam", 1), ("always", 1)])
+def test_a_corner_pauses_for_the_bobbin_thread_as_a_seam_does(asked: str, pauses: int) -> None:
+    machine = Machine.__pydantic_validator__.validate_python({"bobbin_pull_up": asked})  # type: ignore[attr-defined]
+    corner = plan_corner(PocketSeam(), machine, hand="left", thickness_mm=6)
+    ((sewn,),) = (stage.hoopings for stage in corner.stages)
+    ops = sewn.stitches.op.tolist()
+    assert ops.count(Op.PAUSE) == sewn.figures.pauses == pauses
+    if pauses:  # after the first stitch, where the needle has not moved on
+        assert ops[ops.index(Op.STITCH) + 1] == Op.PAUSE
 
 
 def _ribbon(width: float, *, kept: bool) -> Plan:
@@ -95,3 +130,37 @@ def test_travel_over_a_keep_out_is_cut() -> None:
         for before, after in pairwise(run.lines):
             hop = shapely.LineString([before.points[-1], after.points[0]])
             assert not shapely.intersects(hop, ribbon)
+
+
+def test_each_of_several_fields_is_compared_only_when_asked() -> None:
+    fields = ((130.0, 180.0), (200.0, 300.0))
+    mat = Project(
+        quilt=Quilt(width=300, length=400),
+        machine=Machine(fields=fields),
+        times=Times(hooping_minutes=6, placing_minutes=4),
+    )
+    planned = plan(mat)
+    assert planned.fields_alone == ()
+    for alone, field in zip(compare_fields(planned).fields_alone, fields, strict=True):
+        single = plan(replace(mat, machine=Machine(field=field)))
+        (stage,) = single.stages
+        assert alone.field == field
+        assert alone.hoopings == len(stage.hoopings)
+        assert alone.seconds == single.figures.seconds
+        assert alone.handling >= 600 * alone.hoopings
+
+
+def test_a_field_that_cannot_hold_what_is_whole_needs_no_hoopings() -> None:
+    throw = Project(
+        quilt=Quilt(width=300, length=400),
+        pocket=Pocket(width=100, length=100, seam=PocketSeam(corner_side=60, corner_across=40)),
+        machine=Machine(fields=((50.0, 50.0), (200.0, 300.0))),
+    )
+    small, large = compare_fields(plan(throw)).fields_alone
+    assert (small.hoopings, small.seconds, small.handling) == (0, 0, 0)
+    assert large.hoopings > 0
+
+
+def test_a_single_field_has_nothing_to_be_compared_with() -> None:
+    planned = plan(Project(quilt=Quilt(width=300, length=400)))
+    assert compare_fields(planned) is planned

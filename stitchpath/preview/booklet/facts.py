@@ -1,10 +1,13 @@
 """What the booklet says of hoopings and threads, as short texts."""
 
+from dataclasses import asdict
 from math import cos, radians, sin
 
+from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Stage
+from stitchpath.preview.words import size, turned_by
 from stitchpath.units import Unit, format_length
 
 
@@ -35,6 +38,46 @@ def throat_side(hooping: Hooping, piece: Piece, unit: Unit) -> str:
     side = max(right, key=lambda name: right[name][0])
     length = format_length(max(right[side][1], 0.0), unit)
     return f"the {side}, {length} of the {piece.name}"
+
+
+def throat_text(hooping: Hooping, piece: Piece, throat: tuple[float, float], unit: Unit) -> str:
+    """Return what of the piece lies in the throat, and whether it fits there.
+
+    Args:
+        hooping: Where the hoop lies.
+        piece: What is sewn on.
+        throat: Width and height of the machine's throat, mm.
+        unit: What lengths are told in.
+    """
+    side, lies = throat_side(hooping, piece, unit), hooping.throat
+    if lies is None:
+        return side
+    if lies.roll == 0:
+        return f"{side}, flat"
+    roll = f"{side}, rolled up to the ring, {format_length(lies.roll, unit)} thick"
+    return roll if lies.fits else f"{roll}: too much for a throat of {size(*throat, unit)}"
+
+
+def ring_text(hooping: Hooping, unit: Unit) -> str:
+    """Return which edges of the piece the ring reaches past, and what to do; empty for none."""
+    past = [
+        f"{format_length(far, unit)} past the {side} edge"
+        for side, far in asdict(hooping.overhang).items()
+        if far > GRID_MM
+    ]
+    if not past:
+        return ""
+    return f"reaches {', '.join(past)}: float it there on stabiliser, or baste strips to it"
+
+
+def turn_text(stage: Stage, hooping: Hooping) -> str:
+    """Return how the piece is turned before a hooping; empty where it stays as it lay."""
+    before = next(
+        (one.hooping for one in stage.hoopings if one.hooping.number == hooping.number - 1),
+        hooping,
+    )
+    turned = turned_by(before.turn_deg, hooping.turn_deg)
+    return f"turn the {stage.piece.name} by {turned:g} degrees first" if turned else ""
 
 
 def tenths(place: tuple[float, float]) -> str:

@@ -30,7 +30,7 @@ from stitchpath.preview.booklet.supplies import (
     folding_section,
     sessions_section,
 )
-from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, NIGHT, PAGE, SOFT_INK
+from stitchpath.preview.colours import CLOTH, DESIGN, HOOP, INK, NIGHT, PAGE, RING, SOFT_INK
 from stitchpath.preview.data import Files, plan_data
 
 _ID: Final = re.compile(r'^<section id="([\w-]+)"')
@@ -52,6 +52,7 @@ _DAY: Final = {
     "soft": SOFT_INK,
     "design": DESIGN,
     "hoop": HOOP,
+    "ring": RING,
 }
 
 

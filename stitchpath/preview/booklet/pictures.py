@@ -10,24 +10,30 @@ from typing import Final
 
 import numpy as np
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.plan import SewnHooping, Stage
+from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import marks
 from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.finding_layers import NUMBER_OFF
+from stitchpath.preview.joins import meetings_of
 from stitchpath.preview.labels import Box
 from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
+from stitchpath.preview.polylines import joined as joined_lines
+from stitchpath.preview.ring_layers import ring_edges
 from stitchpath.preview.svg import STITCH_GRID, tidy
+from stitchpath.preview.trace import trace
 
 _FINEST: Final = 700
 """A picture is drawn to this part of its longer side: about a dot of a screen."""
 _CLOSE: Final = 120
 """Lines closer than this part of it are drawn finer, so that they do not run together."""
 _TEXT_SHARE: Final = 1 / 30
+_JOIN_OF_PITCH: Final = 0.8
+_LEAST_JOIN: Final = 0.4
 _MARGIN: Final = 0.09
 """Round a field, as a share of its longer side: room for what is written there."""
 
@@ -53,7 +59,7 @@ def stage_overview(stage: Stage, findings: Sequence[Named]) -> Markup:
     return _svg(box, inside, margin=text, role="group", aria_label=label)
 
 
-def hooping_picture(stage: Stage, sewn: SewnHooping) -> Markup:
+def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     """Return what one hooping sews, in the field's frame, as it lies in the hoop.
 
     Piece and designed lines are those of the stage's overview, which has to be on the page.
@@ -61,7 +67,9 @@ def hooping_picture(stage: Stage, sewn: SewnHooping) -> Markup:
     hooping = sewn.hooping
     longer, text = max(hooping.field), max(hooping.field) * _TEXT_SHARE
     half = np.array(hooping.field) / 2
-    room = half + _MARGIN * longer
+    ring = ring_edges(hooping, plan.project.machine)
+    rim = np.vstack([half, *ring]).max(axis=0)
+    room = rim + _MARGIN * longer
     window = (-room[0], -room[1], room[0], room[1])
     x, y = (tidy(-distance) for distance in hooping.centre)
     to_field = f"rotate({tidy(-hooping.turn_deg)}) translate({x} {y})"
@@ -71,16 +79,20 @@ def hooping_picture(stage: Stage, sewn: SewnHooping) -> Markup:
     points = hooping.to_field(sewn.stitches.needle_points)
     inside = [
         tag("use", href=f"#{_ground_id(stage)}", transform=to_field),
+        _path(Polylines.of(ring), "ring", closed=True),
         _shape(np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * half, "field"),
+        _path(_basted(sewn), "basting"),
         _path(sewing, "sewing"),
         _top(np.array([0.0, -half[1]]), np.array([1.0, 0.0]), text),
-        *_ends(points, text),
         *(_cross(mark.name, mark.field, text) for mark in hooping.marks),
-        *_sides(stage.piece.name, hooping, half, text),
+        *_joins(plan, stage, hooping, text),
+        *_ends(points, text),
+        *_sides(stage.piece.name, hooping, rim, text),
     ]
     label = (
         f"hooping {hooping.number} of the {stage.name} stage as it lies in the hoop: "
-        "its lines, where the needle starts and ends, its placement marks"
+        "its lines, where the needle starts and ends, its placement marks, the hoop's ring, "
+        "and where it joins other hoopings"
     )
     return _svg(window, inside, margin=0.0, role="img", aria_label=label)
 
@@ -160,6 +172,38 @@ def _ends(points: Points, text: float) -> list[Markup]:
         _shape(points[-1] + 0.6 * text * marks.SQUARE, "end"),
         tag("circle", cx=tidy(x), cy=tidy(y), r=tidy(0.36 * text), class_="start"),
     ]
+
+
+def _basted(sewn: SewnHooping) -> Polylines:
+    """Return what is basted first, in the field's frame."""
+    strands = trace(sewn.stitches, sewn.hooping.to_field).strands
+    return strands.chosen(strands.starts < sewn.basting.stitches)
+
+
+def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Markup]:
+    """Return diamonds at the joins, and each neighbour's number inside the field beside one."""
+    meetings = meetings_of(plan, stage, hooping.number)
+    spots = [hooping.to_field(np.array(meeting.places)) for meeting in meetings]
+    diamonds = [marks.stamped(marks.DIAMOND, met, _join_size(met, text)) for met in spots]
+    return [
+        _path(joined_lines(diamonds), "join", closed=True),
+        *(
+            _neighbour(meeting.other, met[len(met) // 2], text)
+            for meeting, met in zip(meetings, spots, strict=True)
+        ),
+    ]
+
+
+def _join_size(met: Points, text: float) -> float:
+    """Return how large diamonds are, so that most of them stand apart from the next, mm."""
+    steps = segment_lengths(met)
+    apart = float(np.median(steps)) if len(steps) else math.inf
+    return max(min(1.5 * text, _JOIN_OF_PITCH * apart), _LEAST_JOIN * text)
+
+
+def _neighbour(number: int, at: Points, text: float) -> Markup:
+    x, y = at - np.sign(at) * 0.9 * text
+    return _words(str(number), (x, y), 0.8 * text, "number")
 
 
 def _cross(name: str, at: tuple[float, float], text: float) -> Markup:

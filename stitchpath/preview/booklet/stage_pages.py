@@ -1,11 +1,11 @@
 """A stage's overview, and a page for each of its hoopings."""
 
-from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview.booklet.facts import hooping_id, tenths, throat_side
-from stitchpath.preview.booklet.front import section, table
+from stitchpath.preview.booklet.facts import hooping_id, ring_text, throat_text, turn_text
+from stitchpath.preview.booklet.front import section
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
+from stitchpath.preview.booklet.placing import placing
 from stitchpath.preview.booklet.steps import tick
 from stitchpath.preview.data import Files
 from stitchpath.preview.finding_layers import finding_places
@@ -70,8 +70,8 @@ def _page(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> Markup:
         tag("h3", title, id=f"{name}-title"),
         tag(
             "div",
-            tag("figure", hooping_picture(stage, sewn)),
-            tag("div", facts, _marks(plan, stage, sewn), _done(stage, sewn)),
+            tag("figure", hooping_picture(plan, stage, sewn)),
+            tag("div", facts, placing(plan, stage, sewn, files), _done(stage, sewn)),
             class_="beside",
         ),
         id=name,
@@ -98,8 +98,10 @@ def _facts(
         *([("files", joined(*codes))] if codes else []),
         ("field", f"{size(*hooping.field, 'mm')}, {field_lies(hooping)}"),
         ("its centre", f"{left} from the left, {top} from the top of the {stage.piece.name}"),
-        ("throat side", throat_side(hooping, stage.piece, unit)),
-        *([("bastes", told)] if (told := basting_text(sewn.basting)) else []),
+        *_told("turn", turn_text(stage, hooping)),
+        ("throat side", throat_text(hooping, stage.piece, plan.project.machine.throat, unit)),
+        *_told("ring", ring_text(hooping, unit)),
+        *_told("bastes", basting_text(sewn.basting)),
         ("sews", f"{counted(figures.stitches, 'stitch')}, {', '.join(moved)}"),
         *([("threads", told)] if (told := later_threads_text(stage, sewn)) else []),
         ("takes", duration(figures.seconds)),
@@ -110,29 +112,12 @@ def _facts(
     ]
 
 
+def _told(name: str, words: str) -> list[tuple[str, str | Markup]]:
+    return [(name, words)] if words else []
+
+
 def _fact(name: str, value: str | Markup) -> Markup:
     return joined(tag("dt", name), tag("dd", value))
-
-
-def _marks(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
-    """Return where a hooping's placement marks are; nothing without any."""
-    if not sewn.hooping.marks:
-        return joined()
-    unit = plan.project.units
-
-    def row(mark: Mark) -> tuple[str, str, str, str]:
-        left, top = (format_length(distance, unit) for distance in mark.piece)
-        return mark.name, left, top, tenths(mark.field)
-
-    heads = ("mark", "from the left", "from the top", "in the field, mm")
-    how = (
-        "Hoop so that the needle can be lowered on the marks. Distances are from the finished "
-        f"edges of the {stage.piece.name}, face up; in the field from its centre, to the right "
-        "and down."
-    )
-    return joined(
-        table(heads, [row(mark) for mark in sewn.hooping.marks]), tag("p", how, class_="small")
-    )
 
 
 def _done(stage: Stage, sewn: SewnHooping) -> Markup:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview.booklet.facts import hooping_id
+from stitchpath.preview.booklet.facts import hooping_id, turn_text
 from stitchpath.preview.booklet.front import section
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.data import Files
@@ -65,7 +65,28 @@ def _stage_steps(plan: Plan, stage: Stage, files: Files) -> Iterator[Markup]:
             f"Draw the {counted(count, 'placement mark')}; try the marker on a scrap first",
         )
     for sewn in stage.hoopings:
+        yield from _turn(stage, sewn)
+        yield from _bobbin_before(plan, stage, sewn)
         yield tick(hooping_id(stage, sewn.hooping), *_sew(stage, sewn, files))
+
+
+def _turn(stage: Stage, sewn: SewnHooping) -> Iterator[Markup]:
+    if told := turn_text(stage, sewn.hooping):
+        name = f"{hooping_id(stage, sewn.hooping)} turn"
+        yield tick(name, f"{told[:1].upper()}{told[1:].removesuffix(' first')}")
+
+
+def _bobbin_before(plan: Plan, stage: Stage, sewn: SewnHooping) -> Iterator[Markup]:
+    """Say that the bobbin is changed, where it would run out in the next hooping."""
+    key = (stage.name, sewn.hooping.number)
+    for bobbins in plan.estimate.bobbins:
+        for change in bobbins.changes:
+            if (change.stage, change.hooping) == key and not change.within:
+                yield tick(
+                    f"{hooping_id(stage, sewn.hooping)} bobbin",
+                    f"Put in a new bobbin of {thread_name(bobbins.colour)}: the old one would "
+                    "run out in the next hooping",
+                )
 
 
 def _layers(stage: Stage) -> str:

@@ -15,8 +15,8 @@ def _plan(bound: int) -> Plan:
     )
     quilt = replace(whole.stages[0], bound=bound, joins=joins)
     alone = (
-        FieldAlone(field=(254.0, 381.0), hoopings=5, seconds=1200),
-        FieldAlone(field=(101.6, 101.6), hoopings=0, seconds=0),
+        FieldAlone(field=(254.0, 381.0), hoopings=5, seconds=1200, handling=1860),
+        FieldAlone(field=(101.6, 101.6)),
     )
     return replace(whole, stages=(quilt, *whole.stages[1:]), fields_alone=alone)
 
@@ -42,7 +42,7 @@ def test_joins_and_fields_are_told() -> None:
         "both sides sew the overlap"
     )
     assert fields == [
-        "with the field of 10 in x 15 in alone: 5 hoopings, 20 min of sewing",
+        "with the field of 10 in x 15 in alone: 5 hoopings, 51 min in all, 20 min of it sewing",
         "with the field of 4 in x 4 in alone: not to be sewn",
     ]
 

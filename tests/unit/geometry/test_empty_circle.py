@@ -93,6 +93,17 @@ def test_a_wide_figure_outside_the_region_is_no_gap_of_it() -> None:
     assert _widest([beside, *_upright(*range(10, 100, 10))]) == pytest.approx(10, abs=0.2)
 
 
+def test_a_figure_outside_the_region_does_not_stand_for_the_same_one_inside() -> None:
+    """Both are 40 wide squares, the one outside drawn first; the rest is quilted every 10."""
+    square = np.array([[0.0, 0.0], [40, 0], [40, 40], [0, 40], [0, 0]])
+    close = _upright(*range(10, 100, 10)) + _level(*range(10, 100, 10))
+    around = shapely.difference(shapely.MultiLineString(close), shapely.box(30, 30, 70, 70))
+    lines = [shapely.get_coordinates(part) for part in shapely.get_parts(around)]
+    assert _widest([square - (100, 0), np.add(square, 30), *lines]) == pytest.approx(
+        40, abs=0.2
+    )
+
+
 @pytest.mark.parametrize("upright", [False, True])
 def test_a_long_crooked_face_is_searched_whole(*, upright: bool) -> None:
     """Two waves 10 apart along 3,000 mm, and one place in them 40 wide."""

@@ -1,5 +1,7 @@
 """Choosing hoopings: how many, which way round, in which order, and what cannot be done."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -123,6 +125,22 @@ def test_a_triangle_larger_than_the_field_is_an_error_that_names_a_field() -> No
     )
     assert finding.help == "use a field of at least 100x100 mm, or make the part smaller"
     assert finding.value == pytest.approx(70 - 60 + 0.15)  # the room that rounding needs
+
+
+def test_the_field_is_named_as_it_is_however_much_is_kept_clear() -> None:
+    """60 wide, of which 3 on both sides are kept clear: 16.1 too narrow for 70."""
+    project = _seam((60, 60), (70, 40))
+    project = replace(project, hoopings=replace(project.hoopings, room=3))
+    task = make_tasks(project)[-1]
+    (finding,) = place_hoopings(task, lay_lines(task).lines, project).findings
+    assert finding.text == (
+        "a part of 40 mm x 70 mm must be sewn in one hooping, and the field of 60 mm x 60 mm "
+        "is too small by 16.1 mm, with 3 mm kept clear on all sides"
+    )
+    assert finding.help == (
+        "use a field of at least 100x100 mm or a smaller `hoopings.room`, or make the part "
+        "smaller"
+    )
 
 
 def test_how_much_a_field_lacks_is_told_for_the_better_way_round() -> None:

@@ -36,17 +36,6 @@ def test_places_lie_in_the_middle_of_what_they_hold() -> None:
     assert place.centre == (20, 20)
 
 
-def test_shares_of_positions_only_bound() -> None:
-    """Three boxes, any two of which fit a field: one and a half fields, so two."""
-    boxes = np.array([[0.0, 0, 10, 10], [60, 0, 70, 10], [30, 60, 40, 70]])
-    sets = find_sets(boxes, (kind(70, 20), *turnable(45, 75)))
-    assert sets is not None
-    assert sorted(sets.held.sum(axis=1).tolist()) == [2, 2, 2]
-    solved = solve(boxes, sets, whole=False)
-    assert solved.cover is None
-    assert solved.bound == 2
-
-
 def test_too_many_positions_are_not_looked_at() -> None:
     chance = np.random.default_rng(5)
     low = chance.uniform(0, 1000, (600, 2))

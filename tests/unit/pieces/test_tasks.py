@@ -113,9 +113,10 @@ def test_an_unquilted_piece_still_gets_its_edge_line() -> None:
 
 def test_a_corner_by_itself_lies_on_a_piece_with_room_round_it() -> None:
     seam = PocketSeam(inset=5, corner_side=22, corner_across=12)
-    left = make_corner_task(seam, hand="left", thickness_mm=6)
-    right = make_corner_task(seam, hand="right", thickness_mm=6)
+    left = make_corner_task(seam, hand="left", thickness_mm=6, draws_up=True)
+    right = make_corner_task(seam, hand="right", thickness_mm=6, draws_up=False)
     assert left.thickness_mm == 6
+    assert (left.draws_up, right.draws_up) == (True, False)
     assert (left.piece.width, left.piece.length) == (32, 42)
     (line,), (mirrored,) = left.given, right.given
     assert line.points[0].tolist() == [10, 10]

@@ -10,7 +10,9 @@ from stitchpath.preview.colours import (
     DESIGN,
     HOOP,
     INK,
+    NIGHT,
     PAGE,
+    RING,
     SOFT_INK,
     contrast,
     hex_colour,
@@ -52,6 +54,12 @@ def test_text_stands_out(colour: str, ground: str) -> None:
 @pytest.mark.parametrize("colour", [INK, SOFT_INK, HOOP, DESIGN, *order_colours(STEPS)])
 def test_marks_stand_out(colour: str, ground: str) -> None:
     assert contrast(colour, ground) >= MARK_CONTRAST
+
+
+def test_the_ring_stands_out_by_its_edge_and_marks_on_it_do_too() -> None:
+    assert contrast(HOOP, RING) >= MARK_CONTRAST
+    assert contrast(INK, RING) >= MARK_CONTRAST
+    assert contrast(NIGHT["hoop"], NIGHT["ring"]) >= MARK_CONTRAST
 
 
 def test_needle_points_stand_out_from_what_the_thread_lies_on() -> None:

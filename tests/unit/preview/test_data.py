@@ -69,7 +69,7 @@ def test_ring_throat_and_joins_are_told() -> None:
     sewn = replace(PLAN.stages[0].hoopings[0], hooping=hooping)
     joins = (Join(place=(1, 2), hoopings=(1, 2), is_on_crossing=True),)
     stage = replace(PLAN.stages[0], hoopings=(sewn,), bound=1, joins=joins)
-    alone = (FieldAlone(field=(100.0, 100.0), hoopings=7, seconds=90.0),)
+    alone = (FieldAlone(field=(100.0, 100.0), hoopings=7, seconds=90.0, handling=60.0),)
     data = plan_data(replace(PLAN, stages=(stage,), fields_alone=alone), {})
     told = data["stages"][0]["hoopings"][0]
     assert told["ring"] == [240, 300]
@@ -77,7 +77,9 @@ def test_ring_throat_and_joins_are_told() -> None:
     assert told["throat"] == {"side": "left", "width": 180, "roll": 0, "fits": True}
     assert data["stages"][0]["bound"] == 1
     assert data["stages"][0]["joins"] == {"on_crossings": 1, "elsewhere": 0}
-    assert data["fields"] == [{"field": [100, 100], "hoopings": 7, "seconds": 90}]
+    assert data["fields"] == [
+        {"field": [100, 100], "hoopings": 7, "seconds": 90, "handling_seconds": 60}
+    ]
 
 
 def test_figures_are_those_of_the_plan() -> None:
@@ -178,10 +180,10 @@ def test_what_joins_to_expect_is_told_of_a_stage_that_has_any() -> None:
 
 
 def test_marks_of_a_stage_are_told_from_every_edge_and_from_the_middle() -> None:
-    """Mark A of the seam lies at 95, 290 mm on a quilt of 360 x 480 mm (arithmetic)."""
+    """Mark E of the seam lies at 95, 290 mm on a quilt of 360 x 480 mm (arithmetic)."""
     seam = plan_data(small_plan(), {})["stages"][1]
     assert seam["marks"][0] == {
-        "name": "A",
+        "name": "E",
         "piece": [95.0, 290.0],
         "from_left": 95.0,
         "from_right": 265.0,

@@ -66,7 +66,7 @@ def bearing(svg: str) -> Points:
 
 def test_placement_marks_stand_where_the_field_has_them() -> None:
     svg = draw_hooping(PLAN, SEAM, SEAM.hoopings[0])
-    assert texts(svg, "placement-names") == ["A", "B"]
+    assert texts(svg, "placement-names") == ["E", "F"]
     bars = polylines(layer(svg, "placement").findall(f"{SVG}path")[0])
     middles = [bar.mean(axis=0).tolist() for bar in bars]
     assert middles == [pytest.approx([-85, -110]), pytest.approx([85, -110])]

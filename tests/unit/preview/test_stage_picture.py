@@ -16,7 +16,7 @@ from stitchpath.preview import draw_hooping, draw_stage, stage_picture
 from stitchpath.preview.colours import CLOTH, HOOP, INK
 from tests.strategies import projects
 from tests.support.plans import LENGTH, WIDTH, quilt_stage, small_plan
-from tests.support.svg_reader import ELEMENTS, SVG, layer, path_in, texts
+from tests.support.svg_reader import ELEMENTS, SVG, layer, path_in, polylines, texts
 
 PLAN = small_plan()
 QUILT, SEAM = PLAN.stages
@@ -119,9 +119,20 @@ def test_the_first_and_the_last_run_have_numbers() -> None:
 def test_fields_and_placement_marks_carry_their_names() -> None:
     svg = draw_stage(PLAN, QUILT)
     assert texts(svg, "field-numbers") == ["1", "2", "3", "4"]
-    assert set(texts(svg, "placement-names")) <= {"1A", "2A", "3A", "4A"}
+    assert texts(svg, "placement-names") == ["A", "B", "C", "D"]
     corners = path_in(svg, "fields", stroke=HOOP)
     assert corners[0].min(axis=0) == pytest.approx([-10, -10])
+
+
+def test_a_mark_that_hoopings_share_is_there_once() -> None:
+    """The first mark of all four hoopings is one place, as on a real piece."""
+    shared = QUILT.hoopings[0].hooping.marks
+    hoopings = tuple(
+        replace(sewn, hooping=replace(sewn.hooping, marks=shared)) for sewn in QUILT.hoopings
+    )
+    svg = draw_stage(PLAN, replace(QUILT, hoopings=hoopings))
+    assert texts(svg, "placement-names") == ["A"]
+    assert len(polylines(layer(svg, "placement").findall(f"{SVG}path")[0])) == 1
 
 
 def test_title_and_scale_speak_the_projects_unit() -> None:

@@ -24,6 +24,7 @@ def test_the_page_states_the_limits_of_the_code() -> None:
     assert "eight steps at most" in PAGE
     assert f"{stage_picture.MOST_NEEDLE_POINTS:,} stitches" in PAGE
     assert f"{stage_picture.MOST_NUMBERED_RUNS:,} runs" in PAGE
+    assert f"{stage_picture.MOST_JOINS:,} joins" in PAGE
     assert stage_picture.SIGNS_ACROSS_FIELD == 12
     assert "a twelfth of a field" in PAGE
     assert f"title {sheet.TITLE}, text 1, numbers {sewing_layers.NUMBER_SHARE}" in PAGE

@@ -17,7 +17,8 @@ from stitchpath.model.project import (
 )
 from stitchpath.project.fault import Fault, key_path
 from stitchpath.project.rules import rule_faults
-from stitchpath.project.size_rules import MOST_HOOPINGS, MOST_STITCHES
+from stitchpath.project.size_rules import MOST_HOOPINGS
+from stitchpath.project.work_rules import MOST_PLACES, MOST_STITCHES
 
 
 def throw(pocket: dict[str, Any] | None = None, **quilt: Any) -> Project:  # noqa: ANN401 - any field of a quilt
@@ -226,6 +227,30 @@ def test_the_layout_that_makes_most_stitches_is_named() -> None:
         machine=Machine(field=(1000, 1000)),
     )
     assert told(project) == [("too-many-stitches", "quilt.quilting[1].spacing")]
+
+
+def test_closer_work_than_the_limit_is_refused_with_it_and_its_cause() -> None:
+    """Squares of s on 3 x 3 m: (3000 / s)^2 crossings, 8,000,000 where s is 1.0607 mm."""
+
+    def project(spacing: float) -> Project:
+        quilting = (Quilting(margin=10), Quilting(spacing=spacing))
+        machine = Machine(field=(1000, 1000))
+        return Project(quilt=Quilt(width=3000, length=3000, quilting=quilting), machine=machine)
+
+    assert told(project(1.07)) == []
+    fault = only(project(1.05))
+    assert (fault.code, fault.path) == ("too-many-places", ("quilt", "quilting", 1, "spacing"))
+    assert f"{MOST_PLACES:,}" in fault.label
+    assert fault.help.startswith("make the spacing larger")
+
+
+def test_layouts_count_together() -> None:
+    squares = Quilting(spacing=1.4)
+    quilt = Quilt(width=3000, length=3000, quilting=(squares, squares))
+    machine = Machine(field=(1000, 1000))
+    assert told(Project(quilt=quilt, machine=machine)) == [
+        ("too-many-places", "quilt.quilting[0].spacing")
+    ]
 
 
 def test_hoopings_without_end_are_refused_with_their_limit() -> None:

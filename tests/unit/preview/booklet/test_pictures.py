@@ -39,7 +39,7 @@ def test_overview_has_every_field_where_it_lies_with_its_number() -> None:
 
 def test_hooping_shows_what_it_sews_in_its_own_frame() -> None:
     sewn = QUILT.hoopings[3]  # turned by half
-    elements = read_html(hooping_picture(QUILT, sewn))
+    elements = read_html(hooping_picture(PLAN, QUILT, sewn))
     (sewing,) = _classed(elements, "sewing")
     drawn = parsed(sewing.attributes["d"] or "")
     lines = [line.points for run in sewn.runs for line in run.lines]
@@ -54,7 +54,7 @@ def test_hooping_shows_what_it_sews_in_its_own_frame() -> None:
 def test_piece_lies_under_a_field_as_the_field_lies_on_the_piece() -> None:
     # Source: SVG 1.1, 7.6: the last transform comes first; rotate is clockwise, with y down.
     sewn = QUILT.hoopings[3]
-    (use,) = (one for one in read_html(hooping_picture(QUILT, sewn)) if one.name == "use")
+    (use,) = (one for one in read_html(hooping_picture(PLAN, QUILT, sewn)) if one.name == "use")
     x, y = sewn.hooping.centre
     assert use.attributes == {
         "href": "#ground-quilt",
@@ -64,7 +64,7 @@ def test_piece_lies_under_a_field_as_the_field_lies_on_the_piece() -> None:
 
 def test_disc_is_where_the_needle_starts_and_square_where_it_ends() -> None:
     (sewn,) = SEAM.hoopings
-    elements = read_html(hooping_picture(SEAM, sewn))
+    elements = read_html(hooping_picture(PLAN, SEAM, sewn))
     points = sewn.hooping.to_field(sewn.stitches.needle_points)
     (disc,) = _classed(elements, "start")
     at = [float(disc.attributes[key] or "") for key in ("cx", "cy")]
@@ -82,7 +82,7 @@ def test_top_of_the_piece_is_told_on_its_side_and_apart_from_the_throat(
     # Geometry: the piece's top lies in the direction (0, -1), turned back into the field.
     (sewn,) = SEAM.hoopings
     turned = replace(sewn, hooping=replace(sewn.hooping, turn_deg=turn))
-    words = _classed(read_html(hooping_picture(SEAM, turned)), "side")
+    words = _classed(read_html(hooping_picture(PLAN, SEAM, turned)), "side")
     places = {
         one.text: np.array([float(one.attributes[key] or "") for key in ("x", "y")])
         for one in words
@@ -97,7 +97,7 @@ def test_top_of_the_piece_is_told_on_its_side_and_apart_from_the_throat(
 def test_hooping_without_needle_points_is_a_field_on_its_piece() -> None:
     nothing = Stitches(xy=np.empty((0, 2)), op=np.empty(0, np.uint8), tie=np.empty(0, np.bool_))
     empty: SewnHooping = replace(SEAM.hoopings[0], stitches=nothing, runs=(), figures=Figures())
-    elements = read_html(hooping_picture(SEAM, empty))
+    elements = read_html(hooping_picture(PLAN, SEAM, empty))
     assert not _classed(elements, "start")
     assert len(_classed(elements, "field")) == 1
 

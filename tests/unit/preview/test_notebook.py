@@ -1,8 +1,12 @@
 """Pictures for notebooks."""
 
+from types import SimpleNamespace
+
 import pytest
+from IPython.core.formatters import DisplayFormatter
 
 from stitchpath.preview import draw_hooping, draw_stage, show
+from stitchpath.preview.notebook import load_ipython_extension
 from tests.support.plans import small_plan
 
 PLAN = small_plan()
@@ -22,3 +26,10 @@ def test_what_is_not_there_is_said() -> None:
         show(PLAN, "pocket")
     with pytest.raises(ValueError, match="no hooping 5: from 1 to 4"):
         show(PLAN, hooping=5)
+
+
+def test_notebook_shows_a_plan_by_itself_once_told() -> None:
+    formatter = DisplayFormatter()
+    load_ipython_extension(SimpleNamespace(display_formatter=formatter))
+    shown, _ = formatter.format(PLAN)  # type: ignore[no-untyped-call]
+    assert shown["image/svg+xml"] == show(PLAN).svg

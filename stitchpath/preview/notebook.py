@@ -1,6 +1,8 @@
 """Pictures that notebooks show by themselves."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Protocol
 
 from stitchpath.model.plan import Plan
 from stitchpath.preview.hooping_picture import draw_hooping
@@ -25,6 +27,41 @@ class Picture:
         Source: IPython documentation, "Integrating your objects with IPython", rich display.
         """
         return self.svg
+
+
+class Formatter(Protocol):
+    """What is used of a notebook's formatter of one kind of picture."""
+
+    def for_type(self, typ: type, func: Callable[[Plan], str]) -> object:
+        """Have values of a type shown by a function."""
+
+
+class Shell(Protocol):
+    """What is used of a notebook's shell: where its formatters are."""
+
+    @property
+    def display_formatter(self) -> "Formatters":
+        """The formatters, by kind of picture."""
+
+
+class Formatters(Protocol):
+    """The formatters of a notebook's shell."""
+
+    @property
+    def formatters(self) -> Mapping[str, Formatter]:
+        """Each under its kind, such as `image/svg+xml`."""
+
+
+def load_ipython_extension(shell: Shell) -> None:
+    """Let a notebook show a plan by itself, after `%load_ext stitchpath.preview.notebook`.
+
+    It shows the stage of most stitches; `show` shows others. A plan cannot have the method a
+    notebook looks for, since `model` does not know `preview`.
+
+    Source: IPython documentation, "Writing extensions", and `BaseFormatter.for_type`.
+    """
+    formatter = shell.display_formatter.formatters["image/svg+xml"]
+    formatter.for_type(Plan, lambda plan: show(plan).svg)
 
 
 def show(plan: Plan, stage: str | None = None, hooping: int | None = None) -> Picture:

@@ -1,0 +1,159 @@
+"""Feeds a target with inputs that reach code not reached before, and keeps what does harm.
+
+    python -m tests.fuzz.run TARGET --seconds 450 --out FOLDER
+
+Wants `pip install -e '.[fuzz]'`. Each kind of harm is told and its smallest input kept in the
+folder; an input that did harm once belongs into `tests/fuzz/found/`, where a test reads it.
+"""
+
+import argparse
+import contextlib
+import importlib
+import resource
+import signal
+import sys
+import time
+import traceback
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import FrameType
+from typing import TYPE_CHECKING, Any, Final
+
+if TYPE_CHECKING:
+    from tests.fuzz.targets import Target
+
+_PACKAGES: Final = ["stitchpath", "pyembroidery", "svgelements", "tomllib", "defusedxml"]
+HANG_S: Final = 5.0
+_MEMORY: Final = 3 * 2**30
+_OPTIONS: Final = (
+    "-max_len=20000",
+    "-timeout=120",  # of what hangs in C
+    "-rss_limit_mb=0",  # the system's limit is set in its place
+    "-verbosity=0",
+    "-print_final_stats=0",
+)
+
+
+class HangError(BaseException):
+    """An input took longer than it may; no handler of an Exception answers it."""
+
+
+@dataclass(slots=True)
+class Watch:
+    """Runs a target's check and keeps account of the harm.
+
+    Attributes:
+        check: The target's.
+        out: Where harmful inputs are kept.
+        found: The size of the smallest input by what it does.
+        worst_s: Processor seconds of the slowest input.
+        runs: How many inputs there were.
+    """
+
+    check: Callable[[bytes], object]
+    out: Path
+    found: dict[str, int] = field(default_factory=dict)
+    worst_s: float = 0.0
+    runs: int = 0
+
+    def __call__(self, data: bytes) -> None:
+        """Give an input to the check."""
+        self.runs += 1
+        before = time.process_time()
+        signal.setitimer(signal.ITIMER_PROF, HANG_S)
+        try:
+            self.check(data)
+        except (Exception, HangError) as harm:  # noqa: BLE001 - all of it is harm
+            signal.setitimer(signal.ITIMER_PROF, 0)
+            self._keep(data, harm)
+        finally:
+            signal.setitimer(signal.ITIMER_PROF, 0)
+        took = time.process_time() - before
+        if took > self.worst_s:
+            self.worst_s = took
+            (self.out / "slowest").write_bytes(data)
+
+    def _keep(self, data: bytes, harm: BaseException) -> None:
+        where = traceback.extract_tb(harm.__traceback__)[-1]
+        name = f"{type(harm).__name__}-{Path(where.filename).stem}-{where.lineno}"
+        if len(data) < self.found.get(name, sys.maxsize):
+            self.found[name] = len(data)
+            (self.out / name).write_bytes(data)
+            trace = "".join(traceback.format_exception(harm))
+            (self.out / f"{name}.txt").write_text(trace, encoding="utf-8", errors="replace")
+
+
+def main() -> None:
+    """Run one target."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("target")
+    parser.add_argument("--seconds", type=int, default=450)
+    parser.add_argument("--out", type=Path, required=True)
+    asked = parser.parse_args()
+    atheris: Any = importlib.import_module("atheris")
+    # layouts are imported when they are first asked for, so all of it happens inside
+    with atheris.instrument_imports(include=_PACKAGES, enable_loader_override=False):
+        target = importlib.import_module("tests.fuzz.targets").TARGETS[asked.target]
+        out: Path = asked.out / asked.target
+        options = [f"-max_total_time={asked.seconds}", *_OPTIONS, *_given(target, out)]
+        signal.signal(signal.SIGPROF, hang)
+        most = resource.getrlimit(resource.RLIMIT_AS)[1]
+        resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, most))
+        watch = Watch(target.check, out)
+        atheris.Setup([sys.argv[0], *options], _reporting(watch, asked.seconds))
+        atheris.Fuzz()
+
+
+def _given(target: "Target", out: Path) -> list[str]:
+    """Write what a target begins with; return the options that name it."""
+    corpus, words = out / "corpus", out / "words"
+    corpus.mkdir(parents=True, exist_ok=True)
+    for number, seed in enumerate(target.seeds):
+        (corpus / f"seed-{number}").write_bytes(seed)
+    words.write_text("".join(f"{_quoted(word)}\n" for word in target.words), encoding="ascii")
+    return [*([f"-dict={words}"] if target.words else []), str(corpus)]
+
+
+def hang(_signal: int, _frame: FrameType | None) -> None:
+    """Raise `HangError`; a signal handler for SIGPROF."""
+    raise HangError
+
+
+def _reporting(watch: Watch, seconds: int) -> Callable[[bytes], None]:
+    """Return the watch with a report now and then: the fuzzer leaves without a word."""
+    last = begun = time.monotonic()
+
+    def run(data: bytes) -> None:
+        nonlocal last
+        watch(data)
+        now = time.monotonic()
+        if now - last > 1:
+            last = now
+            _report(watch, now - begun, seconds)
+
+    return run
+
+
+def _report(watch: Watch, passed: float, seconds: int) -> None:
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    lines = [
+        f"{watch.runs:,} inputs in {passed:.0f} of {seconds} s",
+        f"the slowest took {watch.worst_s:.2f} s, the most memory {peak:.0f} MB",
+        *(f"{name}: {size} bytes" for name, size in sorted(watch.found.items())),
+    ]
+    with contextlib.suppress(OSError):
+        (watch.out / "report.txt").write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def _quoted(word: bytes) -> str:
+    """Return a word as the fuzzer's list of words has it."""
+    plain = "".join(
+        chr(byte) if chr(byte).isalnum() or chr(byte) in " =.-" else f"\\x{byte:02x}"
+        for byte in word
+    )
+    return f'"{plain}"'
+
+
+if __name__ == "__main__":
+    main()

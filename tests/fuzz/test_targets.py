@@ -1,0 +1,13 @@
+"""Every target takes what it begins with."""
+
+import pytest
+
+from tests.fuzz.targets import TARGETS
+
+
+@pytest.mark.parametrize("name", TARGETS)
+def test_target_takes_good_inputs(name: str) -> None:
+    target = TARGETS[name]
+    assert target.seeds
+    for seed in target.seeds:
+        target.check(seed)

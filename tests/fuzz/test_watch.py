@@ -1,0 +1,40 @@
+"""Harm is noticed, told and kept with its smallest input; so are hangs."""
+
+import signal
+from pathlib import Path
+
+import pytest
+
+from tests.fuzz import run
+
+
+def test_smallest_input_of_each_harm_is_kept(tmp_path: Path) -> None:
+    def check(data: bytes) -> None:
+        if data.startswith(b"a"):
+            raise ValueError(data)
+        assert not data.startswith(b"b")
+
+    watch = run.Watch(check, tmp_path)
+    for data in (b"a12", b"a1", b"a123", b"b", b"good"):
+        watch(data)
+    assert watch.runs == 5
+    assert sorted(watch.found.values()) == [1, 2]
+    assert {(tmp_path / name).read_bytes() for name in watch.found} == {b"a1", b"b"}
+    assert all("check(" in (tmp_path / f"{name}.txt").read_text() for name in watch.found)
+
+
+def test_input_that_takes_too_long_is_harm(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def check(_: bytes) -> None:
+        while True:
+            pass
+
+    monkeypatch.setattr(run, "HANG_S", 0.05)
+    before = signal.signal(signal.SIGPROF, run.hang)
+    try:
+        watch = run.Watch(check, tmp_path)
+        watch(b"endless")
+    finally:
+        signal.signal(signal.SIGPROF, before)
+    assert [name.partition("-")[0] for name in watch.found] == ["HangError"]

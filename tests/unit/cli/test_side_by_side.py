@@ -1,0 +1,159 @@
+"""Work of several processes: the same as by one, and nothing is left behind."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from functools import partial
+from pathlib import Path
+from typing import Final
+
+import numpy as np
+import pytest
+
+from stitchpath.cli.side_by_side import side_by_side
+from stitchpath.errors import StitchpathError
+from stitchpath.geometry.points import Points, frozen_points
+
+_ALONE, _TOGETHER = float("inf"), 0.0
+_PROGRAM = "tests.support.shared_work"
+_SECONDS: Final = 20
+"""A process that is still there after so long is never going to end."""
+
+
+@pytest.fixture(params=["fork", "spawn"])
+def way(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> str:
+    """Have processes begun in either way, and one more than this at most."""
+    threads = 1 if request.param == "fork" else 2
+    monkeypatch.setattr("threading.active_count", lambda: threads)
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0, 1})
+    return str(request.param)
+
+
+def _squared(number: int) -> tuple[int, int]:
+    return number**2, os.getpid()
+
+
+def _points(number: int) -> Points:
+    return frozen_points([[number, 0.5]])
+
+
+def _odd_alone(number: int) -> int:
+    if number % 2:
+        raise ValueError(f"{number} is odd")
+    return number
+
+
+def _fails_late(number: int) -> int:
+    if number > 4:
+        raise ValueError(f"{number} is too much")
+    return number
+
+
+def _ends_other(number: int, *, own: int) -> int:
+    if os.getpid() != own:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return number
+
+
+def test_two_processes_make_the_same_in_the_same_order(way: str) -> None:
+    alone = side_by_side(_squared, range(9), worth_seconds=_ALONE)
+    together = side_by_side(_squared, range(9), worth_seconds=_TOGETHER)
+    assert [value for value, _ in together] == [value for value, _ in alone], way
+    assert {process for _, process in alone} == {os.getpid()}
+    assert len({process for _, process in together}) == 2
+
+
+def test_how_many_are_made_is_told_as_if_all_kept_step(way: str) -> None:
+    told: list[int] = []
+    side_by_side(_squared, range(9), worth_seconds=_TOGETHER, on_made=told.append)
+    assert told == [1, 1, 2, 2, 2, 1], way
+
+
+def test_first_two_things_are_made_here(way: str) -> None:
+    made = side_by_side(_squared, range(4), worth_seconds=_TOGETHER)
+    assert [process == os.getpid() for _, process in made] == [True, True, True, False], way
+
+
+def test_arrays_come_back_read_only(way: str) -> None:
+    made = side_by_side(_points, range(6), worth_seconds=_TOGETHER)
+    assert not any(points.flags.writeable for points in made), way
+    np.testing.assert_array_equal(np.concatenate(made)[:, 0], range(6))
+
+
+@pytest.mark.parametrize("things", [range(0), range(1), range(2), range(3)])
+def test_few_things_are_made_here(way: str, things: range) -> None:
+    made = side_by_side(_squared, things, worth_seconds=_TOGETHER)
+    assert {process for _, process in made} <= {os.getpid()}, way
+    assert [value for value, _ in made] == [number**2 for number in things]
+
+
+def test_little_work_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0, 1})
+    assert {process for _, process in side_by_side(_squared, range(9))} == {os.getpid()}
+
+
+def test_one_core_works_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("os.sched_getaffinity", lambda _: {0})
+    made = side_by_side(_squared, range(9), worth_seconds=_TOGETHER)
+    assert {process for _, process in made} == {os.getpid()}
+
+
+def test_what_fails_in_another_process_fails_here(way: str) -> None:
+    with pytest.raises(ValueError, match="5 is too much") as failed:
+        side_by_side(_fails_late, range(9), worth_seconds=_TOGETHER)
+    assert failed.traceback[-1].name == "_fails_late", way
+
+
+def test_what_fails_first_is_told(way: str) -> None:
+    with pytest.raises(ValueError, match="3 is odd"):
+        side_by_side(_odd_alone, [0, 2, 3, 4, 5, 7], worth_seconds=_TOGETHER)
+    assert way
+
+
+def test_process_ended_from_outside_is_told(way: str) -> None:
+    ends_other = partial(_ends_other, own=os.getpid())
+    with pytest.raises(StitchpathError, match=r"ended from outside; .*\nhelp: try again"):
+        side_by_side(ends_other, range(9), worth_seconds=_TOGETHER)
+    assert way
+
+
+def _begun(tmp_path: Path) -> "tuple[subprocess.Popen[str], list[int]]":
+    """Begin work that takes for ever; return the process, and those that share in it."""
+    begun = subprocess.Popen(
+        [sys.executable, "-m", _PROGRAM, str(tmp_path)],
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    last = time.monotonic() + _SECONDS
+    while len(found := [int(file.name) for file in tmp_path.iterdir()]) < 2:
+        assert begun.poll() is None
+        assert time.monotonic() < last
+        time.sleep(0.01)
+    return begun, found
+
+
+def _is_there(process: int) -> bool:
+    """Return whether a process is at work; one that has ended may not have been asked after."""
+    try:
+        status = Path(f"/proc/{process}/stat").read_text(encoding="ascii")
+    except OSError:
+        return False
+    return status.rsplit(")", 1)[1].split()[0] not in {"Z", "X"}
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGKILL])
+def test_no_process_outlives_the_one_that_began_it(
+    tmp_path: Path, number: signal.Signals
+) -> None:
+    begun, processes = _begun(tmp_path)
+    assert begun.pid in processes
+    begun.send_signal(number)
+    _, said = begun.communicate()
+    if number is signal.SIGINT:
+        assert (begun.returncode, said) == (130, "stopped; nothing is half written\n")
+    last = time.monotonic() + _SECONDS
+    while any(_is_there(process) for process in processes):
+        assert time.monotonic() < last
+        time.sleep(0.01)
