@@ -41,7 +41,7 @@ def test_a_tied_run_is_sewn_as_it_is() -> None:
 def test_short_stitches_away_from_the_ends_are_no_ties() -> None:
     short = [(9 + x / 2, 0) for x in range(1, 8)]
     assert ops(sewn(file_line([*TIED[:6], *short, *[(x, 0) for x in range(20, 60, 3)]]))) == (
-        "jsttsss" + 7 * "s" + 13 * "s" + "ttts"
+        "jsttsss" + 7 * "s" + 13 * "s" + "tttt"
     )
 
 
