@@ -12,6 +12,7 @@ from stitchpath.model.line import Line, run_of
 from stitchpath.model.project import HoopingRules, Machine, Project, Quilt
 from stitchpath.pieces import make_tasks
 from tests.support.file_lines import file_line
+from tests.support.lines import line
 
 LONG = file_line([(x, 100) for x in range(20, 381, 3)])
 """A straight run of 360 mm, a stitch of 3 mm."""
@@ -56,15 +57,15 @@ def test_what_one_field_holds_lies_in_one_hooping() -> None:
 
 
 def test_a_stitch_longer_than_the_reach_of_both_fields_is_divided_by_a_needle_point() -> None:
-    line = file_line([(50, 100), (60, 100), (140, 100), (150, 100)])
-    first, last = cut_line(line, [100.0 - 50.0], overlap_mm=6.0)
+    long = file_line([(50, 100), (60, 100), (140, 100), (150, 100)])
+    first, last = cut_line(long, [100.0 - 50.0], overlap_mm=6.0)
     assert first.points.tolist() == [[50, 100], [60, 100], [100, 100]]
     assert last.points.tolist() == [[100, 100], [140, 100], [150, 100]]
 
 
 def test_a_needle_point_put_into_a_move_is_come_to_by_a_move() -> None:
-    line = file_line([(50, 100), (60, 100), (140, 100), (150, 100)], moved=[2])
-    first, last = cut_line(line, [50.0], overlap_mm=0.0)
+    long = file_line([(50, 100), (60, 100), (140, 100), (150, 100)], moved=[2])
+    first, last = cut_line(long, [50.0], overlap_mm=0.0)
     assert run_of(first).moved.tolist() == [False, False, True]
     assert run_of(last).moved.tolist() == [False, True, False]
 
@@ -77,3 +78,19 @@ def test_fields_of_file_runs_lie_beside_the_grid_so_that_all_round_the_same_way(
         beside = np.abs(inside - np.rint(inside))
         assert np.allclose(beside, 0.25, atol=1e-6)
         assert np.abs(inside).max() * GRID_MM <= 75
+
+
+def test_a_join_lies_on_the_needle_point_nearest_to_a_crossing() -> None:
+    """Lines across at every 20 mm: a join may move by up to half a stitch to a needle point."""
+    across = tuple(line([(x, 50), (x, 150)]) for x in range(40, 380, 20))
+    project = project_of(150, 150)
+    (task,) = make_tasks(project)
+    placed = place_hoopings(task, (LONG, *across), project)
+    on_run = [join for join in placed.joins if join.place[1] == 100]
+    assert len(on_run) == 2
+    for join in on_run:
+        x = join.place[0]
+        assert (x - 20) % 3 == pytest.approx(0, abs=1e-6)
+        nearest = min(abs(x - place) for place in range(40, 380, 20))
+        assert nearest <= 1.5
+        assert join.is_on_crossing == (nearest <= GRID_MM)
