@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from stitchpath.listing import offers
 
 if TYPE_CHECKING:
-    from stitchpath.layouts._copies import count_copies
+    from stitchpath.layouts._copies import count_copies, place_copies
     from stitchpath.layouts._font import lacking_characters
     from stitchpath.layouts._grounds import area_of, place_drawing
     from stitchpath.layouts._lay import FEWEST_STITCHES, lay_lines
@@ -23,6 +23,7 @@ __all__ = [
     "lay_text",
     "layout_names",
     "motif_step",
+    "place_copies",
     "place_drawing",
 ]
 
@@ -38,6 +39,7 @@ __getattr__ = offers(
         "lay_text": "text",
         "layout_names": "_registry",
         "motif_step": "motif",
+        "place_copies": "_copies",
         "place_drawing": "_grounds",
     },
 )

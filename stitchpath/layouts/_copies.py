@@ -80,6 +80,8 @@ def copies_of(design: Design, pose: Pose, piece: Piece, free: Region) -> Points:
         free: Where copies may lie where no area is given.
     """
     area = free if design.area is None else area_of(design.area, piece)
+    if area.is_empty:
+        return np.empty((0, 2))
     left, top, right, bottom = area.bounds
     middle: Points = np.array(design.at or ((left + right) / 2, (top + bottom) / 2))
     if design.repeat == "single":
@@ -122,6 +124,15 @@ def _in_rows(design: Design, pose: Pose, ends: Points) -> Points:
     if design.repeat == "half-drop":
         steps[..., 1] += (column + (design.columns is None)) % 2 / 2
     return np.asarray(steps.reshape(-1, 2) * pitch)
+
+
+def place_copies(
+    design: Design, piece: Piece, free: Region
+) -> tuple[Points, tuple[float, float]]:
+    """Return the middles of copies, shape (n, 2), and the width and height of one, mm."""
+    pose = pose_of(design)
+    width, height = np.ptp(outline_of(design, pose), axis=0).tolist()
+    return copies_of(design, pose, piece, free), (round(width, 1), round(height, 1))
 
 
 def count_copies(design: Design, piece: Piece) -> int:

@@ -14,7 +14,9 @@ from stitchpath.model.project import Project
 from stitchpath.project.area_rules import areas_are_sound
 from stitchpath.project.design_rules import (
     copies_of_designs_are_few,
+    designs_are_on_their_piece,
     designs_are_sound,
+    stitches_meet_seldom,
     unused_design_keys,
 )
 from stitchpath.project.fault import Fault, Path, key_path
@@ -199,6 +201,8 @@ _RULES: Final[tuple[Rule, ...]] = (
     copies_are_few,
     designs_are_sound,
     copies_of_designs_are_few,
+    designs_are_on_their_piece,
+    stitches_meet_seldom,
     stitch_lengths_are_allowed,
     formats_are_different,
     formats_hold_stitches,

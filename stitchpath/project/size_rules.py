@@ -67,7 +67,8 @@ def corners_are_few(project: Project) -> Iterator[Fault]:
         if sum(map(len, rings)) > MOST_CORNERS:
             yield _too_many_corners(largest[1], "come to more corners", MOST_CORNERS)
             return
-    if _meetings(rings) > MOST_MEETINGS:
+    few = sum(map(len, rings)) ** 2 <= MOST_MEETINGS
+    if not few and count_meetings(rings, most=MOST_MEETINGS) > MOST_MEETINGS:
         yield _too_many_corners(largest[1], "meet or cross in more places", MOST_MEETINGS)
 
 
@@ -82,18 +83,16 @@ def _too_many_corners(path: Path, what: str, most: int) -> Fault:
     )
 
 
-def _meetings(rings: list[Points]) -> int:
-    """Return how many sides' boxes meet, or any number above the limit."""
-    if sum(map(len, rings)) ** 2 <= MOST_MEETINGS:
-        return 0
-    ends = np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
+def count_meetings(paths: list[Points], *, most: int) -> int:
+    """Return how many pairs of sides have boxes that meet, or any number above the most."""
+    ends = np.concatenate([np.stack([path[:-1], path[1:]], axis=1) for path in paths])
     sides = np.asarray(shapely.linestrings(ends))
     tree = shapely.STRtree(sides)
-    chunk = max(1, MOST_MEETINGS // len(sides))
+    chunk = max(1, most // len(sides))
     count = 0
     for start in range(0, len(sides), chunk):
         count += tree.query(sides[start : start + chunk]).shape[1]
-        if count > MOST_MEETINGS:
+        if count > most:
             break
     return count
 

@@ -15,6 +15,10 @@ from stitchpath.project.rules import rule_faults
 from tests.support.designs import Step, stitched
 
 FILE = stitched()
+SNAKE: list[Step] = [
+    (at % 50 if at // 50 % 2 == 0 else 49 - at % 50, at // 50) for at in range(1000)
+]
+"""A thousand stitches that cross none."""
 UPRIGHT = stitched((0, 0), (0, 30), (0, 60))
 
 
@@ -33,7 +37,7 @@ def told(project: Project, *written: dict[str, Any]) -> list[tuple[str, str]]:
 def test_a_design_placed_anywhere_has_no_fault() -> None:
     area = Shape(rectangle=(0, 0, 300, 300))
     rows = Design(file=FILE, repeat="brick", rows=3, pitch=(40, 40), area=area, keep_clear=3)
-    assert told(placed(Design(file=FILE, at=(-50, 0), angle=33, width=50), rows)) == []
+    assert told(placed(Design(file=FILE, at=(0, 0), angle=33, width=50), rows)) == []
 
 
 @pytest.mark.parametrize("key", ["columns", "rows", "pitch", "area"])
@@ -85,7 +89,7 @@ def rows_of(file: DesignFile, columns: int) -> Project:
 @pytest.mark.parametrize(
     ("steps", "columns", "message"),
     [
-        ([(x % 50, x // 50) for x in range(1000)], 11, "about 1,100,000 needle points"),
+        (SNAKE, 6, "about 600,000 needle points"),
         ([(0, 0), "cut", (9, 9)] * 10, 19, "about 20,900 runs"),
     ],
 )
@@ -109,3 +113,54 @@ def test_threads_of_designs_are_those_of_their_piece() -> None:
     assert told(other) == [("thread-pairs", "quilt.design[0].thread")]
     pocket = Pocket(quilting=(), design=(Design(file=FILE, thread=red),))
     assert told(Project(quilt=Quilt(width=900, length=1200), pocket=pocket)) == []
+
+
+def test_a_design_larger_than_its_piece_is_refused() -> None:
+    (fault,) = faults(placed(Design(file=FILE, width=901)))
+    assert (fault.code, key_path(fault.path)) == ("area-outside", "quilt.design[0].file")
+    assert fault.message == "the design is larger than the quilt: 901 mm x 90.1 mm"
+    assert fault.label == "must be at most 900 mm x 1200 mm"
+    assert told(placed(Design(file=FILE, width=901, angle=90))) == []
+
+
+@pytest.mark.parametrize(
+    "keys",
+    [
+        {"at": (-1, 600)},
+        {"at": (450, 1201)},
+        {"repeat": "straight", "columns": 200, "rows": 1, "pitch": (10_000, 9)},
+    ],
+)
+def test_the_middle_of_each_copy_lies_on_the_piece(keys: dict[str, Any]) -> None:
+    (fault,) = faults(placed(Design(file=FILE, **keys)))
+    assert (fault.code, key_path(fault.path)) == ("area-outside", "quilt.design[0].at")
+    assert fault.message == "the middle of a copy lies outside the quilt"
+
+
+def test_an_area_without_room_for_a_copy_is_no_fault_but_a_finding() -> None:
+    area = Shape(rectangle=(0, 0, 5, 5))
+    assert told(placed(Design(file=FILE, repeat="straight", area=area))) == []
+
+
+def spikes(count: int) -> DesignFile:
+    """Return a design of stitches to and fro that all cross one another."""
+    return stitched(*[(0, at) if at % 2 else (400, count - at) for at in range(count + 1)])
+
+
+def test_stitches_of_designs_do_not_all_cross_one_another() -> None:
+    """Two hundred stitches through one place make 40,000 pairs; 80 copies 3,200,000."""
+    star = spikes(200)
+    keys: dict[str, Any] = {"file": star, "repeat": "straight", "rows": 1, "pitch": (9, 90)}
+    assert told(placed(Design(columns=10, **keys))) == []
+    (fault,) = faults(placed(Design(columns=90, **keys)))
+    assert (fault.code, key_path(fault.path)) == ("too-many-places", "quilt.design[0].file")
+    apart = keys | {"pitch": (45, 90)}
+    assert told(placed(Design(columns=15, **apart))) == []
+
+
+def test_designs_that_lie_on_one_another_meet_each_other_too() -> None:
+    star = spikes(400)
+    few = placed(*[Design(file=star)] * 2)
+    many = placed(*[Design(file=star)] * 40)
+    assert told(few) == []
+    assert [code for code, _ in told(many)] == ["too-many-places"]
