@@ -99,6 +99,17 @@ def format_length(length_mm: float, unit: Unit) -> str:
     return f"{sign}{' '.join(parts)} in"
 
 
+def format_small_length(length_mm: float, unit: Unit) -> str:
+    """Return a length of a few mm, such as an error: to 0.01 in, 0.01 cm or 0.1 mm.
+
+    Example:
+        >>> format_small_length(1.94, "in"), format_small_length(1.94, "mm")
+        ('0.08 in', '1.9 mm')
+    """
+    digits = 1 if unit == "mm" else 2
+    return f"{length_mm / MM_PER[unit]:.{digits}f} {unit}"
+
+
 def format_length_up(length_mm: float, unit: Unit) -> str:
     """Return a length to cut: rounded up to 1/8 in or 1 mm, so that no piece comes out small.
 

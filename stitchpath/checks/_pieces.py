@@ -29,12 +29,13 @@ def stages_by_piece(plan: Plan) -> Iterator[tuple[str, Stages]]:
 
 def needle_points_of(stages: Stages, *, ties: bool = False) -> Points:
     """Return where the needle goes down, shape (n, 2), mm; of ties alone where so asked."""
-    parts = [np.empty((0, 2))]
-    for stage in stages:
-        for sewn in stage.hoopings:
-            rows = sewn.stitches.op == Op.STITCH
-            parts.append(sewn.stitches.xy[rows & sewn.stitches.tie if ties else rows])
-    return np.concatenate(parts)
+    sewn = [one.stitches for stage in stages for one in stage.hoopings]
+    wanted = [one.tie & (one.op == Op.STITCH) if ties else one.op == Op.STITCH for one in sewn]
+    ends = np.cumsum([0, *map(np.count_nonzero, wanted)])
+    points = np.empty((ends[-1], 2))
+    for one, rows, first, last in zip(sewn, wanted, ends[:-1], ends[1:], strict=True):
+        np.compress(rows, one.xy, axis=0, out=points[first:last])
+    return points
 
 
 def thread_moves(sewn: SewnHooping) -> NDArray[np.float64]:

@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.checks._pieces import Stages, stages_by_piece
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, parts_of
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
@@ -59,13 +59,14 @@ def closest_square(
         xy: Where each stitch ends, shape (n, 2), mm; n >= 1.
         lengths: The stitches, shape (n,), mm, > 0.
     """
-    cells = np.floor(xy / SQUARE_MM).astype(np.int64)
-    cells -= cells.min(axis=0)
-    columns = int(cells[:, 0].max()) + 1
-    numbers = cells[:, 1] * columns + cells[:, 0]
-    sewn = np.bincount(numbers, weights=lengths)
+    first, last = (np.floor(edge / SQUARE_MM) for edge in (xy.min(axis=0), xy.max(axis=0)))
+    columns, rows = (last - first).astype(np.int64).tolist()
+    columns += 1
+    sewn = np.zeros(columns * (rows + 1))
+    for part in parts_of(len(xy)):
+        column, row = (np.floor(xy[part] / SQUARE_MM) - first).astype(np.int64).T
+        np.add.at(sewn, row * columns + column, lengths[part])
     densest = int(np.argmax(sewn))
-    first = np.floor(xy.min(axis=0) / SQUARE_MM)
     corner = first + np.array(divmod(densest, columns))[::-1]
     x, y = ((corner + 0.5) * SQUARE_MM).tolist()
     return float(SQUARE_MM**2 / sewn[densest]), (x, y)
@@ -73,7 +74,9 @@ def closest_square(
 
 def _stitches(stages: Stages) -> tuple[Points, NDArray[np.float64]]:
     sewn = [one.stitches for stage in stages for one in stage.hoopings]
-    ends = [stitches.xy[stitches.stitch_rows[:, 1]] for stitches in sewn]
+    ends = [
+        stitches.xy[rows[:, 1]] for stitches in sewn for rows in stitches.parts_of_stitch_rows()
+    ]
     lengths = [stitches.sewn_lengths for stitches in sewn]
     every = np.concatenate([np.empty(0), *lengths])
     long = every > SAME_POINT_MM

@@ -17,7 +17,7 @@ from typing import Final, Literal, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -68,12 +68,14 @@ def _rims(stage: Stage, outline: Points) -> _Rims:
 
 
 def _near_edge(sewn: SewnHooping, outline: Points) -> NDArray[np.float64]:
-    xy = sewn.stitches.xy
-    near = _inside(xy, outline) < NEAR_MM
+    stitches = sewn.stitches
+    near = np.zeros(len(stitches), dtype=np.bool_)
+    for part in parts_of(len(stitches)):
+        near[part] = _inside(stitches.xy[part], outline) < NEAR_MM
     if not near.any():
         return np.empty((0, 2, 2))
-    rows = sewn.stitches.stitch_rows
-    return np.asarray(xy[rows[near[rows].any(axis=1)]])
+    found = [rows[near[rows].any(axis=1)] for rows in stitches.parts_of_stitch_rows()]
+    return np.asarray(stitches.xy[np.concatenate(found)])
 
 
 def _inside(places: NDArray[np.float64], outline: Points) -> NDArray[np.float64]:

@@ -13,6 +13,7 @@ from typing import Final
 import numpy as np
 
 from stitchpath.catalog.formats import Format, stitch_formats
+from stitchpath.geometry.points import parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -58,9 +59,10 @@ def _on_hooping(stage: Stage, sewn: SewnHooping, formats: list[Format]) -> Itera
 
 def count_records(sewn: SewnHooping, format_: Format) -> int:
     """Return about how many records a hooping takes: long moves and cuts take several."""
-    op = sewn.stitches.op
-    reach = np.abs(np.diff(sewn.hooping.to_field(sewn.stitches.xy), axis=0)).max(axis=1)
-    moves = reach[op[1:] == Op.JUMP]
+    op, xy = sewn.stitches.op, sewn.stitches.xy
+    jumps = np.flatnonzero(op[1:] == Op.JUMP) + 1
+    before, after = (sewn.hooping.to_field(xy[rows]) for rows in (jumps - 1, jumps))
+    moves = np.abs(after - before).max(axis=1)
     more = np.maximum(np.ceil(moves / format_.longest_step_mm) - 1, 0).sum()
     cuts = int(np.count_nonzero(op == Op.CUT)) * ((format_.cut_records or 1) - 1)
     return len(op) + int(more) + cuts
@@ -70,7 +72,13 @@ def _measure(sewn: SewnHooping) -> dict[str, int]:
     op = sewn.stitches.op
     breaks = np.flatnonzero(op != Op.STITCH)
     runs = np.diff(np.concatenate([[-1], breaks, [len(op)]])) - 1
-    reach = np.abs(sewn.hooping.to_field(sewn.stitches.xy)).max(initial=0.0)
+    reach = max(
+        (
+            np.abs(sewn.hooping.to_field(sewn.stitches.xy[part])).max()
+            for part in parts_of(len(op))
+        ),
+        default=0.0,
+    )
     return {
         "pauses": int(np.count_nonzero(op == Op.PAUSE)),
         "stitches without a break": int(runs.max(initial=0)),

@@ -12,11 +12,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from stitchpath.geometry.points import on_grid
+from stitchpath.geometry.points import on_grid, parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.units import format_length
+from stitchpath.units import Unit, format_length, format_small_length
 
 CODE = "hoop-fit"
 
@@ -40,22 +40,31 @@ def check(plan: Plan) -> Iterator[Finding]:
                 value=float(count),
             )
         for sewn in stage.hoopings:
-            yield from _outside(stage, sewn)
+            yield from _outside(stage, sewn, unit)
 
 
-def _outside(stage: Stage, sewn: SewnHooping) -> Iterator[Finding]:
-    places = on_grid(sewn.hooping.to_field(sewn.stitches.xy))
-    over = (np.abs(places) - np.array(sewn.hooping.field) / 2).max(axis=1)
-    worst = int(np.argmax(over))
-    if over[worst] > GRID_MM / 100:
+def _outside(stage: Stage, sewn: SewnHooping, unit: Unit) -> Iterator[Finding]:
+    over, worst = max(_overs(sewn), key=lambda one: one[0])
+    if over > GRID_MM / 100:
         x, y = sewn.stitches.xy[worst].tolist()
+        by = format_small_length(over, unit)
         yield Finding(
             code=CODE,
             level=Level.ERROR,
-            text=f"hooping {sewn.hooping.number} goes {over[worst]:.1f} mm outside its field",
+            text=f"hooping {sewn.hooping.number} goes {by} outside its field",
             help="use a larger field",
             stage=stage.name,
             where=(x, y),
-            value=float(over[worst]),
+            value=over,
             limit=0.0,
         )
+
+
+def _overs(sewn: SewnHooping) -> Iterator[tuple[float, int]]:
+    """Yield how far the worst row of each part lies outside the field, mm, and which it is."""
+    half = np.array(sewn.hooping.field) / 2
+    for part in parts_of(len(sewn.stitches)):
+        places = on_grid(sewn.hooping.to_field(sewn.stitches.xy[part]))
+        over = (np.abs(places) - half).max(axis=1)
+        worst = int(np.argmax(over))
+        yield float(over[worst]), part.start + worst

@@ -12,10 +12,10 @@ from typing import Final
 
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Join
-from stitchpath.model.plan import JoinMiss, Plan, Stage
+from stitchpath.model.plan import VISIBLE_MM, JoinMiss, Plan, Stage
+from stitchpath.units import format_small_length
 
 CODE: Final = "join-miss"
-VISIBLE_MM: Final = 2.0
 
 
 def check(plan: Plan) -> Iterator[Finding]:
@@ -27,25 +27,24 @@ def check(plan: Plan) -> Iterator[Finding]:
 
 def _finding(plan: Plan, stage: Stage, miss: JoinMiss) -> Finding:
     rules = plan.project.hoopings
-    error = f"{rules.placing_error:g} mm a mark"
+    unit = plan.project.units
+    error = f"{format_small_length(rules.placing_error, unit)} a mark"
     chained = rules.sew_marks
     miss_mm, join = (
         (miss.chained_mm, miss.chained_at) if chained else (miss.by_marks_mm, miss.by_marks_at)
     )
+    by = format_small_length(miss_mm, unit)
     is_seen = round(miss_mm, 1) > VISIBLE_MM  # as it is told
     if is_seen:
         text = (
-            f"hoopings {_both(join)} may miss each other by {miss_mm:.1f} mm where they join: "
+            f"hoopings {_both(join)} may miss each other by {by} where they join: "
             f"so much or less in 95 of 100, placed within {error}"
         )
     else:
-        text = (
-            f"hoopings meet within {miss_mm:.1f} mm in 95 of 100 joins, placed within {error}"
-        )
+        text = f"95 of 100 joins meet within {by}, hoops placed within {error}"
         if not chained:
-            text += (
-                f"; lined up with one another instead of with marks, {miss.chained_mm:.1f} mm"
-            )
+            chain = format_small_length(miss.chained_mm, unit)
+            text += f"; lined up with one another instead of with marks, within {chain}"
     return Finding(
         code=CODE,
         level=Level.WARNING if is_seen else Level.NOTE,

@@ -1,8 +1,8 @@
 """Are the stitches as long as they should be?
 
 Measure: the distances between neighbouring needle points in files, so after rounding to their
-grid; ties are left out. Stitches to the inch are 25.4 over the stitch in mm. Quilting is
-usually sewn at 2.5 to 3.0 mm, 8 to 12 to the inch (see docs/sources.md).
+grid; ties and basting are left out. Stitches to the inch are 25.4 over the stitch in mm.
+Quilting is usually sewn at 2.5 to 3.0 mm, 8 to 12 to the inch (see docs/sources.md).
 
 Limits: the project's shortest and longest stitch; what each format holds along an axis; and
 `checks.snag`, 7 mm, the usual longest setting, from which on stitches catch on things.
@@ -20,6 +20,7 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.model.project import Machine, Project
+from stitchpath.model.stitches import Op
 from stitchpath.units import MM_PER
 
 CODE = "stitch-length"
@@ -28,11 +29,17 @@ _NOISE_MM = GRID_MM / 100
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Measured:
-    """Steps along the file's axes, shape (k, 2), where they end, how long they are."""
+    """Every stitch of a stage that is no tie.
 
-    steps: Points
-    places: Points
+    Attributes:
+        lengths: How long each is in a file, shape (k,), mm.
+        rows: The row at which each ends, counted hooping after hooping, shape (k,).
+        reach: The longest way along an axis, mm, and which stitch goes it.
+    """
+
     lengths: NDArray[np.float64]
+    rows: NDArray[np.intp]
+    reach: tuple[float, int]
 
 
 def check(plan: Plan) -> Iterator[Finding]:
@@ -88,7 +95,7 @@ def _single(stage: Stage, measured: _Measured, row: int, *, limit: float) -> Fin
         f"the project's limit is {limit:g} mm",
         help="choose another stitch length, or move the limit if the machine allows it",
         stage=stage.name,
-        where=_place(measured, row),
+        where=_place(stage, measured.rows[row]),
         value=length,
         limit=limit,
     )
@@ -103,47 +110,70 @@ def _snags(stage: Stage, measured: _Measured, row: int, *, snag: float) -> Findi
         f"{many:,} of {len(measured.lengths):,}",
         help="choose a shorter stitch length",
         stage=stage.name,
-        where=_place(measured, row),
+        where=_place(stage, measured.rows[row]),
         value=length,
         limit=snag,
     )
 
 
 def _beyond_formats(stage: Stage, measured: _Measured, machine: Machine) -> Iterator[Finding]:
-    reach = np.abs(measured.steps).max(axis=1)
-    row = int(reach.argmax())
+    reach, row = measured.reach
     for format_ in stitch_formats(machine.formats):
         limit = format_.longest_step_mm
-        if limit + _NOISE_MM < reach[row]:
+        if limit + _NOISE_MM < reach:
             yield Finding(
                 code=CODE,
                 level=Level.ERROR,
-                text=f"a stitch of {reach[row]:.1f} mm along one axis does not go into a "
+                text=f"a stitch of {reach:.1f} mm along one axis does not go into a "
                 f"{format_.name} file, which holds {limit:g} mm",
                 help="choose a shorter longest stitch, or another format",
                 stage=stage.name,
-                where=_place(measured, row),
-                value=float(reach[row]),
+                where=_place(stage, measured.rows[row]),
+                value=reach,
                 limit=limit,
             )
 
 
-def _place(measured: _Measured, row: int) -> tuple[float, float]:
-    x, y = measured.places[row].tolist()
+def _place(stage: Stage, row: np.intp) -> tuple[float, float]:
+    """Return the place of a row of a stage's stitches, hooping after hooping."""
+    ends = np.cumsum([len(sewn.stitches) for sewn in stage.hoopings])
+    hooping = int(np.searchsorted(ends, row, side="right"))
+    x, y = stage.hoopings[hooping].stitches.xy[row - ends[hooping]].tolist()
     return x, y
 
 
 def _measure(stage: Stage) -> _Measured:
-    """Return every stitch that is no tie."""
-    parts = [(np.empty((0, 2)), np.empty((0, 2))), *map(_segments, stage.hoopings)]
-    steps = np.concatenate([part[0] for part in parts])
-    places = np.concatenate([part[1] for part in parts])
-    return _Measured(steps=steps, places=places, lengths=np.hypot(steps[:, 0], steps[:, 1]))
+    """Return every stitch that is neither a tie nor basting."""
+    lengths, rows = [np.empty(0)], [np.empty(0, dtype=np.intp)]
+    reach, furthest, count, before = 0.0, 0, 0, 0
+    for sewn in stage.hoopings:
+        for steps, ends in _steps(sewn):
+            lengths.append(np.hypot(steps[:, 0], steps[:, 1]))
+            rows.append(ends + before)
+            far = np.abs(steps).max(axis=1)
+            if reach < far.max(initial=0.0):
+                reach, furthest = float(far.max()), count + int(far.argmax())
+            count += len(ends)
+        before += len(sewn.stitches)
+    return _Measured(
+        lengths=np.concatenate(lengths), rows=np.concatenate(rows), reach=(reach, furthest)
+    )
 
 
-def _segments(sewn: SewnHooping) -> tuple[Points, Points]:
+def _steps(sewn: SewnHooping) -> Iterator[tuple[Points, NDArray[np.intp]]]:
+    """Yield stitches along the file's axes, shape (k, 2), with the rows at which they end."""
     stitches = sewn.stitches
-    rows = stitches.stitch_rows
-    rows = rows[~stitches.tie[rows[:, 1]]]
-    rounded = on_grid(sewn.hooping.to_field(stitches.xy))
-    return rounded[rows[:, 1]] - rounded[rows[:, 0]], stitches.xy[rows[:, 1]]
+    last_basted = _last_basted(sewn)
+    for rows in stitches.parts_of_stitch_rows():
+        if not len(rows):
+            continue
+        first = rows[0, 0]
+        places = on_grid(sewn.hooping.to_field(stitches.xy[first : rows[-1, 1] + 1]))
+        own = rows[~stitches.tie[rows[:, 1]] & (rows[:, 0] > last_basted)]
+        yield places[own[:, 1] - first] - places[own[:, 0] - first], own[:, 1]
+
+
+def _last_basted(sewn: SewnHooping) -> int:
+    """Return the row of the last needle point of basting, which comes first; -1 without any."""
+    count = sewn.basting.stitches
+    return int(np.flatnonzero(sewn.stitches.op == Op.STITCH)[count - 1]) if count else -1

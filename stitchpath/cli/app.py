@@ -336,8 +336,8 @@ def refit(
 ) -> int:
     """Move one hooping's stitches to where its marks really are.
 
-    X and Y are the needle's position on the mark: mm from the field's centre, to the right and
-    down.
+    X and Y are the needle's position on the mark, from the field's centre to the right and
+    down. Without a unit they are mm, whatever the project's unit, as machines show them.
     """
     from stitchpath.cli.refit import RefitOptions, refit_project
 

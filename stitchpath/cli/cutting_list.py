@@ -147,15 +147,14 @@ def _allowances(plan: Plan) -> list[str]:
 def _to_hoop_by(plan: Plan) -> list[str]:
     """Return what there is to hoop by at the edges, and what there has to be."""
     project, unit = plan.project, plan.project.units
-    bound = project.quilt.edge == "bound"
-    margin = project.fabric.hooping_margin if bound else 0.0
+    margin = project.margin_of("quilt")
     lines = []
-    if bound:
+    if margin:
         reach = format_length(margin, unit)
         lines.append(f"backing and batting reach {reach} beyond the top, to be hooped by")
     if plan.estimate.overhang > margin:
         reach = format_length_up(plan.estimate.overhang, unit)
-        lines.append(f"fields reach up to {reach} beyond an edge, and hoops farther")
+        lines.append(f"the hoop's ring reaches up to {reach} beyond an edge")
         lines.append("baste strips of scrap to the edges, to have something to hoop by")
     return lines
 

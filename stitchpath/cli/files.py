@@ -91,5 +91,9 @@ def format_of(path: Path) -> str | None:
 
 
 def wants_colour() -> bool:
-    """Whether messages may be coloured: on a terminal, and NO_COLOR is not set."""
-    return sys.stderr.isatty() and not os.environ.get("NO_COLOR")
+    """Whether messages may be coloured: on a terminal that can, and NO_COLOR is not set.
+
+    Of the terminals of Windows one is known to colour without being asked to; it names itself.
+    """
+    can = sys.platform != "win32" or "WT_SESSION" in os.environ
+    return can and sys.stderr.isatty() and not os.environ.get("NO_COLOR")

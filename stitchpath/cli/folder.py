@@ -122,6 +122,7 @@ def _find_own(folder: Path, files: Mapping[str, bytes]) -> _Own:
     made = _manifest(folder)
     own, empty = [], []
     for inside, folders, names in os.walk(folder, onerror=_stop):
+        _check_disk(Path(inside), folders)
         links = [name for name in folders if (Path(inside) / name).is_symlink()]
         for name in [*links, *names]:
             path = Path(inside) / name
@@ -132,6 +133,16 @@ def _find_own(folder: Path, files: Mapping[str, bytes]) -> _Own:
             empty.append(Path(inside).relative_to(folder).as_posix())
     _check_room(folder, sorted(own), sorted(empty), files)
     return _Own(files=tuple(sorted(own)), empty=tuple(sorted(empty)))
+
+
+def _check_disk(inside: Path, folders: list[str]) -> None:
+    """Refuse a folder with another disk in it, whose files would be copied and then removed."""
+    for path in (inside / name for name in folders):
+        if os.path.ismount(path):
+            raise OutputError(
+                f"`{path}` is another disk\nchoose another folder, or take the disk out\n"
+                "nothing was changed"
+            )
 
 
 def _stop(fault: OSError) -> None:
@@ -216,7 +227,7 @@ def _carry_over(folder: Path, new: Path, own: _Own) -> None:
 
 def _keep(path: Path, kept: Path) -> None:
     """Give a file a second name; copy it on a disk without hard links."""
-    with contextlib.suppress(OSError):
+    with contextlib.suppress(OSError, NotImplementedError):  # the second where links are alien
         os.link(path, kept, follow_symlinks=False)
         return
     shutil.copy2(path, kept, follow_symlinks=False)

@@ -14,7 +14,7 @@ from stitchpath.units import parse_length
 _FEWEST: Final = 2
 _AXES: Final = 2
 _FORM: Final = "a mark is a name and a place in the field, such as `A=-95.2,140`"
-_MM: Final = "a number without a unit is in mm"
+BARE_NUMBERS: Final = "a number without a unit is in mm, as machines show it"
 
 
 def found_marks(options: Iterable[str], hooping: Hooping) -> dict[str, tuple[float, float]]:
@@ -53,7 +53,7 @@ def _read(option: str) -> tuple[str, tuple[float, float]]:
     name, _, places = option.partition("=")
     parts = places.split(",")
     if len(parts) != _AXES:
-        raise UsageError(f"--mark cannot be `{option}`\nhelp: {_FORM}; {_MM}")
+        raise UsageError(f"--mark cannot be `{option}`\nhelp: {_FORM}; {BARE_NUMBERS}")
     try:
         x, y = (parse_length(part) for part in parts)
     except ValueError as fault:
@@ -67,7 +67,7 @@ def _check_reach(name: str, place: tuple[float, float], hooping: Hooping) -> Non
         raise UsageError(
             f"--mark puts `{name}` outside the field: {place[0]:g} mm, {place[1]:g} mm\n"
             f"help: the needle reaches {half[0]:g} mm left and right of the field's centre, "
-            f"{half[1]:g} mm up and down; {_MM}"
+            f"{half[1]:g} mm up and down; {BARE_NUMBERS}"
         )
 
 

@@ -43,7 +43,7 @@ class Inspected:
         field: tuple[float, float] | None = None,
     ) -> "Inspected":
         """Return all that is to say of a file."""
-        measures = measure(opened.file.read)
+        measures = measure(opened.file.read, opened.stitches)
         return cls(counted=counted, measures=measures, bobbin=bobbin, field=field)
 
     @property

@@ -65,14 +65,30 @@ def doing_first(act: Callable[[], object]) -> Iterator[None]:
 
 
 @contextlib.contextmanager
-def unheard() -> Iterator[None]:
-    """Let processes that are started inside ignore Ctrl-C from their first moment on.
+def held_back() -> Iterator[None]:
+    """Put Ctrl-C off until the end, for this process and for good in those started inside.
 
-    One that answers it by itself would print a traceback while it still starts. It is for a
-    moment only: this process does not hear of it either.
+    A process that answers it by itself would print a traceback while it still starts, and so
+    would one that is left alone then.
     """
-    with _answered_by(signal.SIG_IGN):
+    asked: list[int] = []
+    with _answered_by(lambda number, _frame: asked.append(number)), _masked():
         yield
+    if asked:
+        signal.raise_signal(signal.SIGINT)
+
+
+@contextlib.contextmanager
+def _masked() -> Iterator[None]:
+    """Block Ctrl-C in this thread: started processes inherit that, but not a handler."""
+    if not hasattr(signal, "pthread_sigmask"):  # not on every system
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _raise(_signal: int, _frame: FrameType | None) -> NoReturn:
@@ -80,7 +96,7 @@ def _raise(_signal: int, _frame: FrameType | None) -> NoReturn:
 
 
 @contextlib.contextmanager
-def _answered_by(handler: Handler | signal.Handlers) -> Iterator[None]:
+def _answered_by(handler: Handler) -> Iterator[None]:
     try:
         before = signal.signal(signal.SIGINT, handler)
     except ValueError:  # not the main thread, which alone hears of it

@@ -3,10 +3,9 @@
 from typing import Final
 
 from stitchpath.cli.tables import show_table
-from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import JoinMiss, Stage
 from stitchpath.preview.words import MARK_HEADS, mark_measures
-from stitchpath.units import Unit
+from stitchpath.units import Unit, format_small_length
 
 _DRAWN: Final = """
 - The tables of marks say where each cross lies on the piece, face up: from its finished edges,
@@ -14,17 +13,18 @@ _DRAWN: Final = """
   at true scale."""
 _SEWN: Final = """
 - The tables of marks say where each cross lies on the piece, face up: from its finished edges,
-  and from its middle. Draw those of a stage's first hooping. Every cross is basted by the first
-  hooping that has it, before its other stitches; later hoopings are placed by the crosses that
-  are there already. Where there is only one, measure for the second.
+  and from its middle. A new mark is not on the piece yet: measure for it and draw it, with ink
+  that you have tested on a scrap. The hooping bastes it before its other stitches, and later
+  hoopings are placed by that cross.
 - Errors add up from hooping to hooping that way; crosses drawn before the first hooping do
   better. Draw the basting threads out when the quilt is done."""
 _PLACING: Final = """
-- Beside each hooping stand its marks, and where the needle has to be on each: so many mm from
-  the field's centre, x to the right and y down. Minus is to the left, or up.
-- Hoop the piece so that the first two marks are where they are told. With the machine stopped,
-  move the field to the first place and lower the needle by the hand wheel: it has to land on
-  the mark. Do the same on the second; further marks are there to check by.
+- Each hooping names its marks, and where the needle has to be on each: so many mm from the
+  field's centre, x to the right and y down. Minus is to the left, or up.
+- Lay the piece as it is told, and hoop it so that the two marks are about where they have to
+  be. With the machine stopped, move the field to the first place and lower the needle by the
+  hand wheel: it has to land on the mark. Do the same on the second; others are there to check
+  by.
 - Where the needle does not land on the mark, move the field with the machine's keys until it
   does, and write down the position that the machine shows; the same on the second mark. Then
     stitchpath refit PROJECT --stage STAGE --hooping N --mark A=x,y --mark B=x,y --out FILE
@@ -44,18 +44,11 @@ def marks_table(stage: Stage, unit: Unit) -> str:
 
     Distances are from the finished edges; minus is beyond the edge.
     """
-    rows = [
-        (
-            mark.name,
-            *mark_measures(mark.place, stage.piece, unit),
-            ", ".join(map(str, mark.hoopings)),
-        )
-        for mark in stage.marks
-    ]
-    return show_table(MARK_HEADS, rows) if rows else ""
+    rows = [(mark.name, *mark_measures(mark.place, stage.piece, unit)) for mark in stage.marks]
+    return show_table(MARK_HEADS[:-1], rows) if rows else ""
 
 
-def miss_text(miss: JoinMiss) -> str:
+def miss_text(miss: JoinMiss, unit: Unit) -> str:
     """Return how far joins can be expected to be off, for someone who looks at one.
 
     Example:
@@ -63,27 +56,10 @@ def miss_text(miss: JoinMiss) -> str:
         >>> at = Join(place=(9.0, 9.0), hoopings=(1, 2), is_on_crossing=True)
         >>> miss = JoinMiss(by_marks_mm=1.94, by_marks_at=at, typical_mm=1.7, chained_mm=5.24,
         ...                 chained_at=at)
-        >>> miss_text(miss)
+        >>> miss_text(miss, "mm")
         'joins: 95 of 100 miss by less than 1.7 mm, 1.9 mm at the worst place'
     """
     return (
-        f"joins: 95 of 100 miss by less than {miss.typical_mm:.1f} mm, "
-        f"{miss.by_marks_mm:.1f} mm at the worst place"
+        f"joins: 95 of 100 miss by less than {format_small_length(miss.typical_mm, unit)}, "
+        f"{format_small_length(miss.by_marks_mm, unit)} at the worst place"
     )
-
-
-def needle_text(marks: tuple[Mark, ...]) -> str:
-    """Return where the needle is on each of a hooping's marks, mm in the field.
-
-    Example:
-        >>> needle_text((Mark(name="A", piece=(5.0, 5.0), field=(-95.0, -140.04)),))
-        'A -95.0, -140.0'
-    """
-    places = (
-        f"{mark.name} {_tenths(mark.field[0])}, {_tenths(mark.field[1])}" for mark in marks
-    )
-    return "; ".join(places) or "-"
-
-
-def _tenths(length_mm: float) -> str:
-    return f"{round(length_mm, 1) + 0.0:.1f}"

@@ -9,7 +9,7 @@ from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.files import format_of, plan_project
 from stitchpath.cli.findings import show_cautions
 from stitchpath.cli.folder import write_file
-from stitchpath.cli.found_marks import found_marks
+from stitchpath.cli.found_marks import BARE_NUMBERS, found_marks
 from stitchpath.cli.make import refuse
 from stitchpath.cli.outputs import numbered
 from stitchpath.cli.pick import find_hooping, find_stage
@@ -36,6 +36,8 @@ from stitchpath.model.stitches import Stitches
 _SIDES: Final = ("left", "top", "right", "bottom")
 _LARGE_ANGLE_DEG: Final = 10.0
 """A hoop that lies turned by more is turned on purpose, or its marks are mixed up."""
+_OTHER_UNIT: Final = -0.8
+"""Marks so much closer together were told in cm or inches, where mm are taken."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,6 +113,8 @@ def _check_fit(fit: Fit, *, allow_stretch: bool) -> None:
     if most < abs(fit.stretch):
         way = "further apart" if fit.stretch > 0 else "closer together"
         advice = "check which mark is which, and hoop the piece again"
+        if fit.stretch < _OTHER_UNIT:
+            advice = f"check the places: {BARE_NUMBERS}"
         if abs(fit.stretch) <= MOST_ALLOWED_STRETCH:
             advice = (
                 "hoop the piece again, flat and not pulled; or stretch the stitches like the "

@@ -31,6 +31,7 @@ _PREFIX: Final = ".stitchpath-"
 _REASONS: Final = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "the disk quota is used up",
+    errno.EFBIG: "a file is larger than the disk or the system allows",
     errno.EACCES: "permission is missing",
     errno.EPERM: "permission is missing",
     errno.EROFS: "the disk is read-only",

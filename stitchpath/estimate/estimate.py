@@ -6,7 +6,7 @@ from stitchpath.estimate.bobbins import wind_bobbins
 from stitchpath.estimate.buying import buy_batting, buy_cloth
 from stitchpath.estimate.draw_in import stage_draw_in
 from stitchpath.estimate.folding import fold_quilt
-from stitchpath.estimate.overhang import field_overhang
+from stitchpath.estimate.overhang import hoop_overhang
 from stitchpath.estimate.thread import buy_thread
 from stitchpath.estimate.work import plan_sessions, work_times
 from stitchpath.model.estimate import Estimate
@@ -27,7 +27,7 @@ def estimate_plan(project: Project, stages: Sequence[Stage], cuts: Sequence[Cut]
     drawn = ((stage.name, stage_draw_in(stage)) for stage in stages)
     return Estimate(
         draw_in=tuple((name, share) for name, share in drawn if share),
-        overhang=field_overhang(stages),
+        overhang=hoop_overhang(stages),
         cloths=buy_cloth(cuts, project),
         batting=buy_batting(cuts),
         threads=buy_thread(stages, project.supplies),

@@ -1,10 +1,11 @@
-"""How far fields reach beyond the piece, where cloth has to be to hoop by.
+"""How far hoops reach beyond the piece, where cloth has to be to hoop by.
 
-Formula. The corners of every field, moved and turned as its hooping is; the farthest that one
-of them lies outside the rectangle of the finished piece.
+Formula. The farthest that a hoop's ring, outside, reaches past a finished edge in any hooping;
+where a ring is not known, the farthest that a corner of a field lies outside the rectangle of
+the finished piece.
 
-Source: geometry. Limits: the hoop's rim lies farther out than the field, by what the hoop's
-maker says or a ruler shows; that is not counted.
+Source: geometry. Limits: the ring is as large as the project says, or 20 mm wider than the
+field on every side; measure yours.
 """
 
 from collections.abc import Sequence
@@ -14,12 +15,13 @@ import numpy as np
 from stitchpath.model.plan import Stage
 
 
-def field_overhang(stages: Sequence[Stage]) -> float:
-    """Return how far the fields of all stages reach beyond their pieces at the most, mm."""
+def hoop_overhang(stages: Sequence[Stage]) -> float:
+    """Return how far the hoops of all stages reach beyond their pieces at the most, mm."""
     reaches = [0.0]
     for stage in stages:
         for sewn in stage.hoopings:
             corners = sewn.hooping.corners
             over = corners - np.array([stage.piece.width, stage.piece.length])
-            reaches.append(float(max(over.max(), -corners.min())))
+            field = float(max(over.max(), -corners.min()))
+            reaches.append(max(field, sewn.hooping.overhang.most))
     return max(reaches)

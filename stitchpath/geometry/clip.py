@@ -1,18 +1,21 @@
 """Lines clipped to a region, stretch by stretch, so that a line may cross or retrace itself."""
 
+from typing import TypeAlias
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from stitchpath.geometry.paths import Paths, ranges
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
+
+_Region: TypeAlias = shapely.Polygon | shapely.MultiPolygon
 
 _AT_ONCE = 64  # segments whose place is looked up together
 
 
-def clip_lines(
-    lines: list[Points], region: shapely.Polygon | shapely.MultiPolygon
-) -> list[tuple[int, Points]]:
+def clip_lines(lines: list[Points], region: _Region) -> list[tuple[int, Points]]:
     """Return the parts of polylines that lie in a region, each with its line's index.
 
     Args:
@@ -29,60 +32,67 @@ def clip_lines(
     if not lines:
         return []
     shapely.prepare(region)
-    is_inside = shapely.covers(region, [shapely.LineString(line) for line in lines])
+    paths = Paths.of(lines)
+    is_inside = shapely.covers(region, paths.shapes())
+    pieces, owner = _pieces(paths, np.flatnonzero(~is_inside[paths.owners]), region)
+    bounds = np.searchsorted(owner, np.arange(len(lines) + 1)).tolist()
     parts: list[tuple[int, Points]] = []
-    for owner, (line, inside) in enumerate(zip(lines, is_inside.tolist(), strict=True)):
-        clipped = [line] if inside else _clip(line, region)
-        parts += [(owner, part) for part in clipped]
+    for number, (line, inside) in enumerate(zip(lines, is_inside.tolist(), strict=True)):
+        own = pieces[bounds[number] : bounds[number + 1]]
+        parts += [(number, part) for part in ([line] if inside else _joined(own))]
     return parts
 
 
-def _clip(line: Points, region: shapely.Polygon | shapely.MultiPolygon) -> list[Points]:
-    ends = np.stack([line[:-1], line[1:]], axis=1)
-    within, crossing = _sorted_out(line, region)
+def _pieces(
+    paths: Paths, segments: NDArray[np.intp], region: _Region
+) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
+    """Return both ends of each piece of some segments in a region, and whose piece it is.
+
+    Pieces are in the order of the paths, and along each, shape (n, 2, 2); paths shape (n,).
+    """
+    if not len(segments):
+        return np.empty((0, 2, 2)), np.empty(0, dtype=np.intp)
+    ends = np.stack([paths.xy[paths.heads], paths.xy[paths.heads + 1]], axis=1)
+    within, crossing = _sorted_out(paths, segments, region)
     pieces, owner = _cut(np.asarray(shapely.linestrings(ends[crossing])), region)
-    owner = np.concatenate([crossing[owner], within])
+    segment = np.concatenate([crossing[owner], within])
     pieces = np.concatenate([pieces, ends[within]])
-    if not len(owner):
-        return []
-    step = line[owner + 1] - line[owner]
-    along = ((pieces - line[owner, None]) * step[:, None]).sum(axis=2)
+    start, step = ends[segment, :1], ends[segment, 1:] - ends[segment, :1]
+    along = ((pieces - start) * step).sum(axis=2)
     backwards = along[:, 0] > along[:, 1]
     pieces[backwards] = pieces[backwards, ::-1]
-    pieces = pieces[np.lexsort((along.min(axis=1), owner))]
-    return _joined(pieces)
+    order = np.lexsort((along.min(axis=1), segment))
+    return pieces[order], paths.owners[segment[order]]
 
 
 def _sorted_out(
-    line: Points, region: shapely.Polygon | shapely.MultiPolygon
+    paths: Paths, segments: NDArray[np.intp], region: _Region
 ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
     """Return the segments inside a region, and those that cross its border or touch it.
 
     Stretches of `_AT_ONCE` segments are looked at first, and only what neither lies inside nor
     outside as a whole segment by segment.
     """
-    starts = np.arange(0, len(line) - 1, _AT_ONCE)
-    runs = [line[start : start + _AT_ONCE + 1] for start in starts.tolist()]
-    shapes = [shapely.LineString(run) for run in runs]
+    heads = paths.heads
+    place = heads[segments] - paths.starts[paths.owners[segments]]
+    first = np.flatnonzero(place % _AT_ONCE == 0)
+    counts = np.diff(np.append(first, len(segments)))
+    shapes = shapely.linestrings(
+        paths.xy[ranges(heads[segments[first]], counts + 1)],
+        indices=np.repeat(np.arange(len(first)), counts + 1),
+    )
     inside = shapely.covers(region, shapes)
     mixed = shapely.intersects(region, shapes) & ~inside
-    count = len(line) - 1
-    of_inside, of_mixed = (_segments_of(starts[some], count) for some in (inside, mixed))
-    ends = np.stack([line[of_mixed], line[of_mixed + 1]], axis=1)
-    segments = np.asarray(shapely.linestrings(ends))
-    covered = shapely.covers(region, segments)
-    crossing = shapely.intersects(region, segments) & ~covered
+    of_inside, of_mixed = (segments[np.repeat(some, counts)] for some in (inside, mixed))
+    ends = np.stack([paths.xy[heads[of_mixed]], paths.xy[heads[of_mixed] + 1]], axis=1)
+    lines = np.asarray(shapely.linestrings(ends))
+    covered = shapely.covers(region, lines)
+    crossing = shapely.intersects(region, lines) & ~covered
     return np.concatenate([of_inside, of_mixed[covered]]), of_mixed[crossing]
 
 
-def _segments_of(starts: NDArray[np.intp], count: int) -> NDArray[np.intp]:
-    """Return the segments of some stretches."""
-    segments = (starts[:, None] + np.arange(_AT_ONCE)).ravel()
-    return np.asarray(segments[segments < count])
-
-
 def _cut(
-    segments: NDArray[np.object_], region: shapely.Polygon | shapely.MultiPolygon
+    segments: NDArray[np.object_], region: _Region
 ) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
     """Return both ends of each part of segments inside a region, and whose part it is."""
     parts, owner = shapely.get_parts(shapely.intersection(segments, region), return_index=True)
@@ -96,6 +106,8 @@ def _cut(
 
 def _joined(pieces: NDArray[np.float64]) -> list[Points]:
     """Return polylines of pieces that follow on one another."""
+    if len(pieces) <= 1:
+        return list(pieces)
     apart = np.abs(pieces[1:, 0] - pieces[:-1, 1]).max(axis=1) > SAME_POINT_MM
     groups = np.split(pieces, np.flatnonzero(apart) + 1)
     return [np.concatenate([group[:1, 0], group[:, 1]]) for group in groups]

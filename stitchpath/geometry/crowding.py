@@ -12,7 +12,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 
 _ROW = 1 << 31
@@ -68,8 +68,8 @@ def crowded_places(points: Points, *, disc_mm: float, most: int) -> Places:
         >>> found.xy.tolist(), found.counts.tolist()
         ([[0.4, 0.0]], [3])
     """
-    units = np.rint(points / GRID_MM)
-    near = units[_may_be_crowded(units, 2 * round(disc_mm / GRID_MM), most)]
+    may_be = _may_be_crowded(points, 2 * round(disc_mm / GRID_MM), most)
+    near = np.rint(points[may_be] / GRID_MM)
     among = places_of(near * GRID_MM)
     counts = disc_counts(among, among, disc_mm=disc_mm)
     crowded = counts > most
@@ -90,19 +90,22 @@ def disc_counts(centres: Places, among: Places, *, disc_mm: float) -> NDArray[np
     return found
 
 
-def _may_be_crowded(units: Points, cell: int, most: int) -> NDArray[np.bool_]:
+def _may_be_crowded(points: Points, cell: int, most: int) -> NDArray[np.bool_]:
     """Return which points may share a cell of one of four coarse grids with `most` others.
 
     Cells are counted in buckets, several of which can fall together: that costs time, never a
     crowded point.
     """
-    may = np.zeros(len(units), dtype=np.bool_)
-    mask = (1 << min((8 * len(units)).bit_length(), _MOST_BUCKETS)) - 1
-    whole = units.astype(np.int64)
+    may = np.zeros(len(points), dtype=np.bool_)
+    mask = (1 << min((8 * len(points)).bit_length(), _MOST_BUCKETS)) - 1
+    buckets = np.empty(len(points), dtype=np.int32)
     for shift in product((0, cell // 2), repeat=2):
-        columns, rows = ((whole + shift) // cell).T
-        buckets = (rows * _MIX + columns) & mask
-        may |= np.bincount(buckets)[buckets] > most
+        for part in parts_of(len(points)):
+            whole = np.rint(points[part] / GRID_MM).astype(np.int64)
+            columns, rows = ((whole + shift) // cell).T
+            buckets[part] = (rows * _MIX + columns) & mask
+        is_full = np.bincount(buckets) > most
+        may |= is_full[buckets]
     return may
 
 

@@ -71,18 +71,21 @@ class _Face:
 def _fresh_faces(
     region: shapely.Polygon, borders: Borders, numbers: NDArray[np.intp], seen: set[bytes]
 ) -> list[_Face]:
-    """Return the faces of a region that are the same as none seen, and note them as seen."""
-    keys = dict(zip(reversed(face_keys(borders, numbers)), numbers[::-1].tolist(), strict=True))
-    fresh = [(key, number) for key, number in reversed(keys.items()) if key not in seen]
+    """Return the faces of a region that are the same as none seen, and note them as seen.
+
+    One outside the region stands for none: only those inside are told from one another.
+    """
+    keys = face_keys(borders, numbers)
+    fresh = [at for at, key in enumerate(keys) if key not in seen]
     if not fresh:
         return []
-    shapes = borders.shapes(np.array([number for _, number in fresh]))
+    shapes = borders.shapes(numbers[fresh])
     own = shapely.contains(region, shapely.point_on_surface(shapes))
     faces: list[_Face] = []
-    for index in np.flatnonzero(own).tolist():
-        key, number = fresh[index]
-        seen.add(key)
-        faces.append(_Face(shape=shapes[index], loose=borders.loose(number)))
+    for at, shape, is_own in zip(fresh, shapes, own.tolist(), strict=True):
+        if is_own and keys[at] not in seen:
+            seen.add(keys[at])
+            faces.append(_Face(shape=shape, loose=borders.loose(int(numbers[at]))))
     return faces
 
 

@@ -14,9 +14,9 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_nodes
-from stitchpath.geometry.paths import Paths
-from stitchpath.geometry.points import Points
-from stitchpath.geometry.stretches import Stretches, find_stretches, ranges
+from stitchpath.geometry.paths import Paths, ranges
+from stitchpath.geometry.points import Points, parts_of, segment_lengths
+from stitchpath.geometry.stretches import Stretches, find_stretches
 
 _Indices = NDArray[np.intp]
 
@@ -116,7 +116,7 @@ def faces_between(paths: Paths, visits: Visits) -> Faces:
     is_rim = _are_rims(walks)
     face = np.where(is_rim, 0, np.cumsum(~is_rim))
     rims = np.flatnonzero(is_rim)
-    face[rims] = face[_holders(Borders.of(stretches, circuits), walks, rims)]
+    face[rims] = face[_holders(stretches, circuits, walks, rims)]
     sides = face[circuits]
     return Faces(
         borders=Borders.of(stretches, sides),
@@ -156,11 +156,12 @@ def _following(stretches: Stretches) -> _Indices:
 
 def _circuits(following: _Indices) -> _Indices:
     """Return the number of the circuit that each side is on: the cycles of a permutation."""
-    label, jump = np.arange(len(following)), following
+    own = np.arange(len(following), dtype=np.int32)  # there are no 500 million crossings
+    label, jump = own, following.astype(np.int32)
     while True:
         lower = np.minimum(label, label[jump])
         if (lower == label).all():
-            return np.asarray(np.unique(label, return_inverse=True)[1])
+            return np.asarray((np.cumsum(label == own) - 1)[label])
         label, jump = lower, jump[jump]
 
 
@@ -169,9 +170,9 @@ def _walks(
 ) -> _Walks:
     around = circuits.ravel()
     xy, heads = stretches.xy, stretches.starts[:-1]
-    x, y = (xy - xy.mean(axis=0)).T
-    swept = stretches.sums(x * np.roll(y, -1) - np.roll(x, -1) * y) / 2
-    step = np.roll(xy, -1, axis=0) - xy
+    turns = _totals(around, _turns_out(stretches, following))
+    swept = stretches.sums(_swept(xy - xy.mean(axis=0))) / 2
+    length = stretches.sums(np.append(segment_lengths(xy), 0.0))
     count = int(around.max()) + 1
     part = np.empty(count, dtype=np.intp)
     part[circuits] = parts[stretches.path][:, None]
@@ -183,10 +184,10 @@ def _walks(
     return _Walks(
         part=part,
         area=_totals(around, np.column_stack([swept, -swept]).ravel()),
-        way=_totals(around, np.repeat(stretches.sums(np.hypot(*step.T)), 2)),
+        way=_totals(around, np.repeat(length, 2)),
         low=low,
         high=high,
-        convex=_totals(around, _turns_out(stretches, following)) == 0,
+        convex=turns == 0,
         place=place,
     )
 
@@ -195,13 +196,23 @@ def _totals(of: _Indices, what: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.bincount(of, what).astype(np.float64)
 
 
+def _swept(xy: Points) -> NDArray[np.float64]:
+    """Return twice the area swept from each vertex to the next, none from the last."""
+    swept = np.zeros(len(xy))
+    (x, y), (x_next, y_next) = xy[:-1].T, xy[1:].T
+    swept[:-1] = x * y_next
+    swept[:-1] -= x_next * y
+    return swept
+
+
 def _turns_out(stretches: Stretches, following: _Indices) -> NDArray[np.float64]:
     """Return how often each side's walk turns away from its face, its end included."""
-    step = np.roll(stretches.xy, -1, axis=0) - stretches.xy
-    after = np.roll(step, -1, axis=0)
-    bend = np.arctan2(
-        step[:, 0] * after[:, 1] - step[:, 1] * after[:, 0], (step * after).sum(axis=1)
-    )
+    bend = np.zeros(len(stretches.xy))
+    for part in parts_of(len(bend) - 2):
+        steps = np.diff(stretches.xy[part.start : part.stop + 2], axis=0)
+        step, after = steps[:-1], steps[1:]
+        across = step[:, 0] * after[:, 1] - step[:, 1] * after[:, 0]
+        bend[part] = np.arctan2(across, (step * after).sum(axis=1))
     bend[stretches.starts[1:] - 2] = 0  # that is the turn to the next stretch
     along = [stretches.sums(_is_out(sign * bend).astype(np.float64)) for sign in (1, -1)]
     angle = stretches.headings.ravel()
@@ -223,21 +234,26 @@ def _are_rims(walks: _Walks) -> NDArray[np.bool_]:
     return is_rim
 
 
-def _holders(borders: Borders, walks: _Walks, rims: _Indices) -> _Indices:
+def _holders(
+    stretches: Stretches, circuits: _Indices, walks: _Walks, rims: _Indices
+) -> _Indices:
     """Return for each rim the smallest circuit of another part round it, or itself for none."""
     holder = rims.copy()
     if len(rims) in {1, len(walks.part)}:
         return holder
-    boxes = np.asarray(shapely.box(*walks.low.T, *walks.high.T))
-    boxes[rims] = None
+    # a tree looks at boxes alone, and a box's diagonal is made in less time than the box
+    diagonals = np.asarray(shapely.linestrings(np.stack([walks.low, walks.high], axis=1)))
+    diagonals[rims] = None
     places = np.asarray(shapely.points(walks.place[rims]))
-    rim, shell = shapely.STRtree(boxes).query(places, predicate="within")
-    apart = walks.part[rims[rim]] != walks.part[shell]
-    rim, shell = rim[apart], shell[apart]
+    rim, shell = shapely.STRtree(diagonals).query(places)
+    place = walks.place[rims[rim]]
+    inside = ((walks.low[shell] < place) & (place < walks.high[shell])).all(axis=1)
+    inside &= walks.part[rims[rim]] != walks.part[shell]
+    rim, shell = rim[inside], shell[inside]
     order = np.argsort(-walks.area[shell], kind="stable")  # the smallest is said last
     if not len(rim):
         return holder
-    shells = np.unique(shell)
+    borders, shells = Borders.of(stretches, circuits), np.unique(shell)
     shapes = dict(zip(shells.tolist(), borders.shapes(shells), strict=True))
     for one, round_it in zip(rim[order].tolist(), shell[order].tolist(), strict=True):
         if shapes[round_it].contains(places[one]):

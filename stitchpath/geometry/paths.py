@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, segment_lengths
@@ -31,10 +32,16 @@ class Paths:
         starts = np.cumsum([0, *map(len, paths)])
         along = np.concatenate([[0.0], segment_lengths(xy)])
         along[starts[:-1]] = 0.0
-        for path in np.flatnonzero(np.diff(starts) > 2).tolist():  # noqa: PLR2004 - of two the second is right
+        is_long = np.diff(starts) > 2  # noqa: PLR2004 - of two vertices all is known by now
+        for path in np.flatnonzero(is_long).tolist():
             own = along[starts[path] : starts[path + 1]]
             np.cumsum(own, out=own)
         return cls(xy=xy, starts=starts, along=along)
+
+    def shapes(self) -> NDArray[np.object_]:
+        """Return each as a line string."""
+        owners = np.repeat(np.arange(len(self)), np.diff(self.starts))
+        return np.asarray(shapely.linestrings(self.xy, indices=owners))
 
     def __len__(self) -> int:
         """Return how many there are."""
@@ -63,9 +70,17 @@ class Paths:
         return np.repeat(np.arange(len(self)), np.diff(self.starts) - 1)
 
 
+def ranges(starts: NDArray[np.intp], counts: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return the whole numbers of several ranges, one range after another."""
+    before = np.cumsum(counts) - counts
+    return np.asarray(np.repeat(starts - before, counts) + np.arange(counts.sum()))
+
+
 def distances_along(points: Points) -> NDArray[np.float64]:
     """Return each vertex's distance from the start along the line, shape (n,), mm."""
-    return np.concatenate([[0.0], np.cumsum(segment_lengths(points))])
+    along = np.zeros(len(points))
+    np.cumsum(segment_lengths(points), out=along[1:])
+    return along
 
 
 def points_at(points: Points, along_mm: NDArray[np.float64]) -> Points:
@@ -73,8 +88,16 @@ def points_at(points: Points, along_mm: NDArray[np.float64]) -> Points:
 
     Distances before the start or past the end give the start or the end.
     """
-    distances = distances_along(points)
-    return np.column_stack([np.interp(along_mm, distances, points[:, axis]) for axis in (0, 1)])
+    return _places_at(points, distances_along(points), along_mm)
+
+
+def _places_at(
+    points: Points, distances: NDArray[np.float64], along_mm: NDArray[np.float64]
+) -> Points:
+    places = np.empty((len(along_mm), 2))
+    for axis in (0, 1):
+        places[:, axis] = np.interp(along_mm, distances, points[:, axis])
+    return places
 
 
 def cut_path(points: Points, bounds_mm: NDArray[np.float64]) -> list[Points]:
@@ -92,7 +115,7 @@ def cut_path(points: Points, bounds_mm: NDArray[np.float64]) -> list[Points]:
     """
     distances = distances_along(points)
     bounds = np.clip(bounds_mm, 0.0, distances[-1])
-    ends = points_at(points, bounds.ravel()).reshape(-1, 2, 2)
+    ends = _places_at(points, distances, bounds.ravel()).reshape(-1, 2, 2)
     if len(points) == 2:  # noqa: PLR2004 - a straight line has no vertices between its ends
         return list(ends)
     first = np.searchsorted(distances, bounds[:, 0] + SAME_POINT_MM, side="right")

@@ -57,7 +57,7 @@ def segment_lengths(points: Points) -> NDArray[np.float64]:
     """Return the n - 1 distances between neighbouring points, in mm."""
     lengths = np.empty(max(len(points) - 1, 0))
     for part in parts_of(len(lengths)):
-        steps = np.diff(points[part.start : part.stop + 1], axis=0)
+        steps = points[part.start + 1 : part.stop + 1] - points[part]
         np.hypot(steps[:, 0], steps[:, 1], out=lengths[part])
     return lengths
 

@@ -5,7 +5,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.faces import Borders
 from stitchpath.geometry.nodes import cells_of
-from stitchpath.geometry.stretches import ranges
+from stitchpath.geometry.paths import ranges
 
 _SIDE = 2**31  # more cells than any face is wide
 

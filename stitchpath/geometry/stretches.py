@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_places
-from stitchpath.geometry.paths import Paths
+from stitchpath.geometry.paths import Paths, ranges
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
@@ -59,12 +59,6 @@ class Stretches:
         return np.asarray(np.add.reduceat(own, self.starts[:-1]))
 
 
-def ranges(starts: NDArray[np.intp], counts: NDArray[np.intp]) -> NDArray[np.intp]:
-    """Return the whole numbers of several ranges, one range after another."""
-    before = np.cumsum(counts) - counts
-    return np.asarray(np.repeat(starts - before, counts) + np.arange(counts.sum()))
-
-
 def find_stretches(paths: Paths, visits: Visits) -> Stretches:
     """Return the stretches of some paths; what several paths share is the first one's."""
     lengths = paths.lengths + _APART_MM
@@ -108,11 +102,15 @@ def _first_of_each(
 
     Stretches with the same ends and the same middle run along one another.
     """
+    low, high = nodes.min(axis=1), nodes.max(axis=1)
+    ends = low * (high.max() + 1) + high
+    order = np.argsort(ends, kind="stable")
+    is_new = np.diff(ends[order], prepend=-1) != 0
+    if is_new.all():  # then their middles need not be looked at
+        return np.arange(len(ends)), np.arange(len(ends))
     place, _ = find_places(middles)
-    low, high = np.sort(nodes, axis=1).T
-    order = np.lexsort((np.arange(len(place)), place, high, low))
-    key = np.column_stack([low, high, place])[order]
-    is_new = np.concatenate([[True], (np.diff(key, axis=0) != 0).any(axis=1)])
+    order = np.lexsort((place, ends))
+    is_new = (np.diff(ends[order], prepend=-1) != 0) | (np.diff(place[order], prepend=-1) != 0)
     heads = order[is_new]
     first = np.sort(heads)
     number = np.empty(len(order), dtype=np.intp)

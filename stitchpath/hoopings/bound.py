@@ -15,6 +15,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.boxes import Boxes, stretch_boxes
+from stitchpath.geometry.paths import distances_along
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.hoopings.needs import Needs
@@ -33,6 +34,8 @@ _FINE_SHARES = range(3, 13)
 """The same, where they are not too many, for a step that suits all sides."""
 _SPARE = 1.001
 """Spots lie farther apart than a share of a field by so much."""
+_AT_ONCE = 64
+"""Segments of a line that are looked at together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -64,17 +67,21 @@ def find_spots(lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...]) -
     lattices = [_lattice(loose, needs.box, step, room_mm) for step in steps] if loose else []
     quilting = tuple(line for line in lines if line.kind is LineKind.QUILTING) or lines
     close_mm = dict.fromkeys((steps[-1], _fine_step(_points(quilting), kinds, room_mm)))
-    along = [spots_along(_thinned(quilting, step_mm), needs, step_mm) for step_mm in close_mm]
+    along = [
+        spots_along(thinned(quilting, step_mm, most=MOST_ALONG), needs, step_mm)
+        for step_mm in close_mm
+    ]
     return Spots(
         lattices=tuple(np.concatenate([spots, needs.wholes]) for spots in lattices),
         along=tuple(along),
     )
 
 
-def _thinned(lines: tuple[Line, ...], step_mm: float) -> tuple[Line, ...]:
-    """Return every line, or every second, third, ... where there were too many spots."""
-    length = sum(map(path_length, _points(lines)))
-    return lines[:: max(1, ceil(length / step_mm / MOST_ALONG))]
+def thinned(lines: tuple[Line, ...], step_mm: float, *, most: int) -> tuple[Line, ...]:
+    """Return every line, or every second, third, ... where spots were more than `most`."""
+    loose = _points(lines)
+    count = sum(map(path_length, loose)) / step_mm + len(loose)
+    return lines[:: max(1, ceil(count / most))]
 
 
 def spots_along(lines: tuple[Line, ...], needs: Needs, step_mm: float) -> Boxes:
@@ -83,19 +90,9 @@ def spots_along(lines: tuple[Line, ...], needs: Needs, step_mm: float) -> Boxes:
     return np.concatenate([needs.wholes, *along])
 
 
-def step_for(
-    lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...], *, most: int
-) -> float:
-    """Return a step of spots along all lines, so that there are no more than about `most`.
-
-    A field's smaller side holds a whole number of them, if that is three or more.
-    """
-    loose = _points(lines)
-    length = sum(map(path_length, loose))
-    side = _SPARE * _smaller_side(kinds, needs.room_mm)
-    steps = [side / share for share in _FINE_SHARES]
-    few = [step for step in steps if length / step + len(loose) <= most]
-    return min(few, default=max(steps[0], length / most))
+def step_of(share: int, needs: Needs, kinds: tuple[Kind, ...]) -> float:
+    """Return a step of which so many, and no more, come to a field's smaller side, mm."""
+    return _SPARE * _smaller_side(kinds, needs.room_mm) / share
 
 
 def _points(lines: tuple[Line, ...]) -> list[Points]:
@@ -146,14 +143,34 @@ def _lattice(lines: list[Points], box: NDArray[np.float64], step: float, room: f
     if len(columns) * len(rows) > MOST_SPOTS:
         return np.empty((0, 4))
     places = shapely.points(np.stack(np.meshgrid(columns, rows), axis=-1).reshape(-1, 2))
-    shapes = np.array([shapely.LineString(points) for points in lines])
+    owner, begins, shapes = _short_parts(lines)
     nearest = shapely.STRtree(shapes).nearest(places)
-    along = shapely.line_locate_point(shapes[nearest], places)
+    line = owner[nearest]
+    along = begins[nearest] + shapely.line_locate_point(shapes[nearest], places)
     spots = [
-        stretch_boxes(lines[line], along[nearest == line, None] + np.array([-1, 1]) * room / 2)
-        for line in np.unique(nearest).tolist()
+        stretch_boxes(lines[number], along[line == number, None] + np.array([-1, 1]) * room / 2)
+        for number in np.unique(line).tolist()
     ]
     return np.unique(np.concatenate(spots), axis=0)
+
+
+def _short_parts(
+    lines: list[Points],
+) -> tuple[NDArray[np.intp], NDArray[np.float64], NDArray[np.object_]]:
+    """Return lines in parts, for each its line, how far along that it begins, and its shape.
+
+    To look for the nearest place on a line takes as long as the line has vertices.
+    """
+    owner: list[int] = []
+    begins: list[float] = []
+    shapes: list[shapely.LineString] = []
+    for number, points in enumerate(lines):
+        along = distances_along(points)
+        for start in range(0, len(points) - 1, _AT_ONCE):
+            owner.append(number)
+            begins.append(float(along[start]))
+            shapes.append(shapely.LineString(points[start : start + _AT_ONCE + 1]))
+    return np.array(owner), np.array(begins), np.array(shapes)
 
 
 def _every(points: Points, step: float, room: float) -> Boxes:

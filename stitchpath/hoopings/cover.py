@@ -1,17 +1,21 @@
 """Chooses the cover of a stage: as few fields as can be, even ones where that costs nothing."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
+from typing import TypeAlias
 
 import numpy as np
 
 from stitchpath.geometry.boxes import Boxes
+from stitchpath.hoopings.blocks import block_cover
 from stitchpath.hoopings.bound import (
     Spots,
     counting_bound,
     find_spots,
     spots_along,
-    step_for,
+    step_of,
+    thinned,
 )
 from stitchpath.hoopings.grid import even_grid
 from stitchpath.hoopings.needs import Needs, find_needs, fits_one
@@ -24,14 +28,19 @@ from stitchpath.model.line import Line
 
 MOST_EXACT = 20
 """Up to so many fields the fewest are looked for by an integer programme."""
-MOST_BOUNDED = 40
-"""Up to so many a bound by weights is asked for where counting says too little."""
-MOST_WEIGHED = (450, 750)
-"""Spots that get weights at the most: first, and where those do not tell enough."""
+MOST_BOUNDED = 60
+"""Up to so many two blocks are tried, and a bound by weights where counting says too little."""
+MOST_WEIGHED = 750
+"""Spots along lines that get weights at the most."""
+SHARES_WEIGHED = (2, 3, 5, 9)
+"""Spots to a field's smaller side, one set after the other until they tell enough."""
 NEAR_SHARE = 0.1
 """A bound is near enough when so much more than it is not less than the fields found."""
 MOST_BOXES = 400
-"""So many boxes the programme is asked to hold at the most."""
+"""So many boxes a programme is asked about at the most, but for weights along lines."""
+
+_Chained: TypeAlias = tuple[Cover, list[Chain]]
+"""A cover, and which of its places sew each line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,9 +63,9 @@ def find_cover(
 ) -> Covered | None:
     """Return the cover of a stage's lines by fewest fields that could be found.
 
-    Even grids are tried first, then rows and columns of any kinds, and where neither is as good
-    as the bound and the fields are few, an integer programme. Of covers with as few fields the
-    first is taken.
+    Even grids are tried first, then rows and columns of any kinds. Where neither is as good as
+    the bound, two blocks of them are tried if the fields are not too many, and an integer
+    programme if they are few. Of covers with as few fields the first is taken.
 
     Args:
         lines: A stage's lines; at least one.
@@ -74,33 +83,56 @@ def find_cover(
         return None
     spots = find_spots(needs.loose, needs, kinds)
     bound = counting_bound(spots, kinds)
-    covers = _simple_covers(needs, kinds, room_mm)
-    best = _first_workable(lines, covers, overlap_mm)
+    best = _first_workable(lines, _simple_covers(needs, kinds, room_mm), overlap_mm)
+    if best and bound < len(best[0]) <= MOST_BOUNDED:
+        block = block_cover(needs, kinds, most=len(best[0]) - 1)
+        best = _fewer(best, _first_workable(lines, [block] if block else [], overlap_mm))
     fewest = len(best[0]) if best else MOST_EXACT + 1
     if bound < fewest <= MOST_EXACT + 1:
         solved, bound = _by_programme(needs, spots, kinds, bound, fewest)
-        found = _first_workable(lines, solved, overlap_mm)
-        if found and (best is None or len(found[0]) < len(best[0])):
-            best = found
+        best = _fewer(best, _first_workable(lines, solved, overlap_mm))
     if best is None:
         return None
     cover, chains = best
     if len(cover) <= MOST_BOUNDED:
-        bound = _weighed(needs, kinds, bound, len(cover))
+        bound = _weighed(needs, spots, kinds, (bound, len(cover)))
     return Covered(cover=cover, chains=chains, bound=min(bound, len(cover)))
 
 
-def _weighed(needs: Needs, kinds: tuple[Kind, ...], bound: int, fewest: int) -> int:
-    """Return a better bound, by weights, unless it is near enough as it is."""
+def _fewer(best: _Chained | None, other: _Chained | None) -> _Chained | None:
+    """Return the one of two with fewer places, the first of equals."""
+    if best is None or (other is not None and len(other[0]) < len(best[0])):
+        return other
+    return best
+
+
+def _weighed(
+    needs: Needs,
+    spots: Spots,
+    kinds: tuple[Kind, ...],
+    known: tuple[int, int],
+) -> int:
+    """Return a better bound, by weights, unless the known one is near the fewest as it is."""
+    bound, fewest = known
     wanted = ceil(fewest / (1 + NEAR_SHARE))
-    for most in MOST_WEIGHED:
+    for some in _weighable(needs.loose, needs, spots, kinds):
         if wanted <= bound:
             break
-        step_mm = step_for(needs.loose, needs, kinds, most=most)
-        spots = spots_along(needs.loose, needs, step_mm)
-        weights = weigh(spots, kinds, wanted=wanted, enough=fewest)
-        bound = max(bound, told_by(weights))
+        bound = max(bound, told_by(weigh(some, kinds, wanted=wanted, enough=fewest)))
     return bound
+
+
+def _weighable(
+    lines: tuple[Line, ...], needs: Needs, spots: Spots, kinds: tuple[Kind, ...]
+) -> Iterator[Boxes]:
+    """Yield spots to weigh: those of lattices, which suit dense lines, then along lines."""
+    yield _some_spots(spots)
+    for share in SHARES_WEIGHED:
+        step_mm = step_of(share, needs, kinds)
+        some = thinned(lines, step_mm, most=MOST_WEIGHED)
+        yield spots_along(some, needs, step_mm)
+        if len(some) < len(lines):
+            break
 
 
 def _simple_covers(needs: Needs, kinds: tuple[Kind, ...], room_mm: float) -> list[Cover]:
@@ -119,7 +151,7 @@ def _cost(cover: Cover) -> tuple[int, float]:
 
 def _first_workable(
     lines: tuple[Line, ...], covers: list[Cover], overlap_mm: float
-) -> tuple[Cover, list[Chain]] | None:
+) -> _Chained | None:
     """Return the first cover that reaches all lines, without the places that sew nothing."""
     for cover in covers:
         chains = divide_lines(lines, cover, overlap_mm=overlap_mm)
@@ -128,7 +160,7 @@ def _first_workable(
     return None
 
 
-def _without_idle(cover: Cover, chains: list[Chain]) -> tuple[Cover, list[Chain]]:
+def _without_idle(cover: Cover, chains: list[Chain]) -> _Chained:
     used = sorted({place for chain in chains for place in chain.places})
     number = {place: at for at, place in enumerate(used)}
     renumbered = [
@@ -156,7 +188,7 @@ def _by_programme(
 
 
 def _some_spots(spots: Spots) -> Boxes:
-    """Return as many spots as a programme takes, coarse lattices first."""
+    """Return the spots of lattices, coarse ones first, as many as are taken."""
     chosen = spots.lattices[:1] or spots.along[:1]
     for lattice in spots.lattices[1:]:
         if sum(map(len, chosen)) + len(lattice) <= MOST_BOXES:

@@ -84,7 +84,7 @@ def _joins_of(
 ) -> list[Found]:
     if not chain.windows:
         return []
-    along, turned = distances_along(line.points), _turned(line.points)
+    along = distances_along(line.points)
     stub_mm = max(overlap_mm, STUB_STITCHES * line.stitch_mm)
     length, before = float(along[-1]), 0.0
     found: list[Found] = []
@@ -94,9 +94,8 @@ def _joins_of(
         target = window.low + shares[number, at] * (window.high - window.low)
         join = _nearest_crossing(crossings.get((number, at)), ranges, target)
         if join is None:
-            clear_mm = max(CLEAR_MM, overlap_mm)
             join = Found(
-                along=_straightest(along, turned, ranges, target, clear_mm),
+                along=_straightest(line.points, along, ranges, target, overlap_mm),
                 is_on_crossing=False,
             )
         if line.file_run is not None:
@@ -144,30 +143,28 @@ def _nearest_crossing(
     return Found(along=float(near[np.abs(near - target).argmin()]), is_on_crossing=True)
 
 
-def _turned(points: Points) -> NDArray[np.float64]:
-    """Return how far a line has turned before each of its inner vertices, and in all, rad."""
-    steps = np.diff(points, axis=0)
-    heading = np.arctan2(steps[:, 1], steps[:, 0])
-    turns = np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
-    return np.concatenate([[0.0], np.cumsum(turns)])
-
-
 def _straightest(
+    points: Points,
     along: NDArray[np.float64],
-    turned: NDArray[np.float64],
     ranges: list[tuple[float, float]],
     target: float,
-    clear_mm: float,
+    overlap_mm: float,
 ) -> float:
     """Return where the line turns least close by; of equals, the nearest to the target."""
     tried = np.concatenate(
         [[min(max(target, low), high), *(low + _TRIED * (high - low))] for low, high in ranges]
     )
-    if len(along) == 2:  # noqa: PLR2004 - a straight line turns nowhere
+    if len(points) == 2:  # noqa: PLR2004 - a straight line turns nowhere
         return float(tried[np.abs(tried - target).argmin()])
-    first = np.searchsorted(along[1:-1], tried - clear_mm, side="left")
-    last = np.searchsorted(along[1:-1], tried + clear_mm, side="right")
-    degrees = np.rint(np.degrees(turned[last] - turned[first]))
+    clear = max(CLEAR_MM, overlap_mm)
+    first = np.searchsorted(along[1:-1], tried - clear, side="left")
+    last = np.searchsorted(along[1:-1], tried + clear, side="right")
+    least = int(first.min())  # of a line over many fields, only this part is looked at
+    steps = np.diff(points[least : int(last.max()) + 2], axis=0)
+    heading = np.arctan2(steps[:, 1], steps[:, 0])
+    turns = np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
+    total = np.concatenate([[0.0], np.cumsum(turns)])
+    degrees = np.rint(np.degrees(total[last - least] - total[first - least]))
     return float(tried[np.lexsort((np.abs(tried - target), degrees))[0]])
 
 

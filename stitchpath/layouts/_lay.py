@@ -15,6 +15,7 @@ from stitchpath.layouts._layout import Ground
 from stitchpath.layouts._odd_gaps import odd_gap_notes
 from stitchpath.layouts._placement import place_layout
 from stitchpath.layouts._registry import find_layout
+from stitchpath.layouts.text import HEIGHT_MM
 from stitchpath.model.design import SewnDesign
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
@@ -128,6 +129,8 @@ def _figures(spec: Quilting, ground: Ground, lines: list[Line]) -> LaidLayout:
         length_mm=sum(path_length(line) for line in points),
         widest_gap_mm=2 * max(circle.radius for circle in circles),
         spacing_mm=spec.spacing,
+        text=spec.text if spec.layout == "text" else "",
+        height_mm=(spec.height or HEIGHT_MM) if spec.layout == "text" else 0.0,
     )
 
 

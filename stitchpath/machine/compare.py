@@ -5,7 +5,8 @@ from numpy.typing import NDArray
 
 from stitchpath.catalog.formats import Format
 from stitchpath.errors import FormatError
-from stitchpath.machine.rows import FileStitches, Records, Units, gaps_of, needle_points
+from stitchpath.geometry.points import parts_of
+from stitchpath.machine.rows import FileStitches, Records, Units, gaps_of
 from stitchpath.model.stitches import Op
 
 
@@ -28,9 +29,9 @@ def check_read_back(
     Raises:
         FormatError: They differ.
     """
-    points = needle_points(planned, op)
-    _check_points(points, read.needle_points_units, format_)
-    last = len(points) - 1
+    rows = np.flatnonzero(op == Op.STITCH)
+    _check_points(planned, rows, read, format_)
+    last = len(rows) - 1
     want, got = (_between(gaps_of(rows, Op.PAUSE), last) for rows in (op, read.op))
     _check_same("pause", want, got, format_)
     want, got = (np.unique(_between(gaps_of(rows, Op.CUT), last)) for rows in (op, read.op))
@@ -38,18 +39,25 @@ def check_read_back(
     _check_same("cut", want, np.setdiff1d(got, may_cut), format_)
 
 
-def _check_points(want: Units, got: Units, format_: Format) -> None:
-    if len(want) != len(got):
+def _check_points(
+    planned: Units, rows: NDArray[np.intp], read: FileStitches, format_: Format
+) -> None:
+    read_rows = np.flatnonzero(read.op == Op.STITCH)
+    if len(rows) != len(read_rows):
         raise FormatError(
             f"the {format_.name} file does not read back as planned: "
-            f"{len(got)} needle points in place of {len(want)}\n{_NEXT}"
+            f"{len(read_rows)} needle points in place of {len(rows)}\n{_NEXT}"
         )
-    if not np.array_equal(want, got):
-        row = int(np.flatnonzero((want != got).any(axis=1))[0])
-        raise FormatError(
-            f"the {format_.name} file does not read back as planned: needle point {row + 1} is "
-            f"at {got[row].tolist()} in place of {want[row].tolist()} tenths of a mm\n{_NEXT}"
-        )
+    for part in parts_of(len(rows)):
+        want = planned.take(rows[part], axis=0)
+        got = read.xy_units.take(read_rows[part], axis=0)
+        if not np.array_equal(want, got):
+            row = int(np.flatnonzero((want != got).any(axis=1))[0])
+            raise FormatError(
+                f"the {format_.name} file does not read back as planned: needle point "
+                f"{part.start + row + 1} is at {got[row].tolist()} in place of "
+                f"{want[row].tolist()} tenths of a mm\n{_NEXT}"
+            )
 
 
 def _between(gaps: NDArray[np.intp], last: int) -> NDArray[np.intp]:

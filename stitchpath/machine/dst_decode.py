@@ -4,12 +4,13 @@ Nothing is shared with the encoder: the table is written out as it is published 
 bit. The header says nothing that the records do not say better, and is passed over.
 """
 
+from itertools import repeat
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.machine.rows import FileStitches, as_units, nth_in_run, places_after
+from stitchpath.machine.rows import FileStitches, nth_in_run, places_after
 from stitchpath.model.stitches import Op
 
 _HEADER_BYTES: Final = 512
@@ -27,18 +28,17 @@ _SEQUINS, _SEQUIN, _END = 4, 5, 6
 _MARKS: Final = ((0xF3, _END), (0xC3, Op.PAUSE), (0x43, _SEQUINS), (0x83, Op.JUMP))
 
 
-def _steps_by_byte(row: str) -> NDArray[np.complex128]:
-    """Return what each value of a byte adds to x + iy, y down."""
-    words = row.split()[::-1]  # bit 0 first
-    steps = np.zeros(256, dtype=np.complex128)
-    for bit, word in enumerate(words):
-        if word[0] in "xy":
-            step = int(word[1:]) * (1 if word[0] == "x" else -1j)
+def _steps_by_byte(axis: str, row: str) -> NDArray[np.int16]:
+    """Return what each value of a byte adds to x or to y, y down."""
+    steps = np.zeros(256, dtype=np.int16)
+    for bit, word in enumerate(row.split()[::-1]):  # bit 0 first
+        if word[0] == axis:
+            step = int(word[1:]) * (1 if axis == "x" else -1)
             steps[np.arange(256) >> bit & 1 == 1] += step
     return steps
 
 
-_STEPS: Final = [_steps_by_byte(row) for row in _TABLE]
+_STEPS: Final = [[_steps_by_byte(axis, row) for row in _TABLE] for axis in "xy"]
 _KINDS: Final = np.full(256, Op.STITCH, dtype=np.uint8)
 for _bits, _kind in reversed(_MARKS):
     _KINDS[np.arange(256) & _bits == _bits] = _kind
@@ -50,14 +50,13 @@ def decode_dst(data: bytes) -> FileStitches:
     Three jumps or more in one way are read as a cut before them; jumps that lead back to where
     they began are left out. Nothing is refused: any bytes after the header are records.
     """
-    first, second, third = _body(data)
-    kind = _KINDS.take(third)
+    body = _body(data)
+    kind = _KINDS.take(body[2])
     kind = kind[: _end(kind)]
-    rows = len(kind)
-    steps = _STEPS[0].take(first[:rows]) + _STEPS[1].take(second[:rows])
-    steps += _STEPS[2].take(third[:rows])
+    body = body[:, : len(kind)]
+    places = places_after(map(_steps, repeat(body), _STEPS), len(kind))
     _mark_sequins(kind)
-    return _read_jumps(kind, steps)
+    return _read_jumps(kind, places)
 
 
 def records_of_dst(data: bytes) -> tuple[int, bool]:
@@ -74,6 +73,12 @@ def _body(data: bytes) -> NDArray[np.uint8]:
     return body[: len(body) // 3 * 3].reshape(-1, 3).T
 
 
+def _steps(body: NDArray[np.uint8], tables: list[NDArray[np.int16]]) -> NDArray[np.int16]:
+    """Return each record's step along an axis."""
+    first, second, third = (table.take(of) for table, of in zip(tables, body, strict=True))
+    return np.asarray(first + second + third)
+
+
 def _end(kind: NDArray[np.uint8]) -> int:
     ends = np.flatnonzero(kind == _END)
     return int(ends[0]) if len(ends) else len(kind)
@@ -87,9 +92,8 @@ def _mark_sequins(kind: NDArray[np.uint8]) -> None:
         kind[(kind == Op.JUMP) & is_on] = _SEQUIN
 
 
-def _read_jumps(kind: NDArray[np.uint8], steps: NDArray[np.complex128]) -> FileStitches:
+def _read_jumps(kind: NDArray[np.uint8], places: NDArray[np.int64]) -> FileStitches:
     """Leave out the jumps that lead back, and put cuts before the ways of enough jumps."""
-    places = places_after(steps)
     loose = np.flatnonzero((kind == Op.JUMP) | (kind == _SEQUINS))
     before = loose - nth_in_run(loose) - 1  # the row that a way starts from, or -1
     is_jump = kind[loose] == Op.JUMP
@@ -97,7 +101,9 @@ def _read_jumps(kind: NDArray[np.uint8], steps: NDArray[np.complex128]) -> FileS
     first = np.flatnonzero(np.diff(before, prepend=-2))  # jump of each way
     count = np.diff(first, append=len(jumps))
     is_kept = kind <= Op.PAUSE
-    is_kept[jumps[_leads_back(steps[jumps], first, count)]] = False
+    steps = places[jumps] - places[jumps - 1]
+    steps[jumps == 0] = places[:1]
+    is_kept[jumps[_leads_back(steps, first, count)]] = False
     start = before[first]
     # With no thread sewn since the start or a change of colour there is nothing to cut.
     cut = (count >= _JUMPS_OF_A_CUT) & (start >= 0) & (kind[start] != Op.PAUSE)
@@ -105,20 +111,21 @@ def _read_jumps(kind: NDArray[np.uint8], steps: NDArray[np.complex128]) -> FileS
 
 
 def _leads_back(
-    steps: NDArray[np.complex128], first: NDArray[np.intp], count: NDArray[np.intp]
+    steps: NDArray[np.int64], first: NDArray[np.intp], count: NDArray[np.intp]
 ) -> NDArray[np.bool_]:
     """Tell the jumps up to the last in each way that ends where the way began."""
     at, way = np.arange(len(steps)), np.repeat(np.arange(len(first)), count)
-    gone = places_after(steps)
+    gone = np.cumsum(steps, axis=0)
     gone -= (gone - steps)[first][way]
+    is_back = ~gone.any(axis=1)
     last = np.full(len(first), -1)
-    last[way[gone == 0]] = at[gone == 0]  # of several in a way the last one counts
+    last[way[is_back]] = at[is_back]  # of several in a way the last one counts
     return at <= last[way]
 
 
 def _with_cuts(
     kind: NDArray[np.uint8],
-    places: NDArray[np.complex128],
+    places: NDArray[np.int64],
     rows: NDArray[np.intp],
     cut_before: NDArray[np.intp],
 ) -> FileStitches:
@@ -127,4 +134,4 @@ def _with_cuts(
     rows = np.insert(rows, at, cut_before - 1)
     op = kind[rows]
     op[at + np.arange(len(at))] = Op.CUT
-    return FileStitches(xy_units=as_units(places[rows]), op=op)
+    return FileStitches(xy_units=places.take(rows, axis=0), op=op)

@@ -15,7 +15,6 @@ from stitchpath.machine.rows import (
     FileStitches,
     Label,
     Records,
-    as_units,
     nth_in_run,
     places_after,
     steps_within,
@@ -61,15 +60,17 @@ def decode_exp(data: bytes) -> FileStitches:
     """
     pairs, heads = _whole_pairs(data)
     kinds = pairs[heads, 1].view(np.uint8)
-    steps = pairs.astype(np.float64).view(np.complex128).ravel().conj()
+    steps = pairs.astype(np.int16)
+    steps[:, 1] *= -1
     steps[heads] = 0
     steps[heads[_AT_HEAD[kinds] == Op.CUT] + 1] = 0
     op = np.full(len(pairs), Op.STITCH, dtype=np.uint8)
     op[heads], op[heads + 1] = _AT_HEAD[kinds], _AT_STEP[kinds]
-    still = (_AT_HEAD[kinds] == Op.PAUSE) & (steps[heads + 1] == 0)
+    still = (_AT_HEAD[kinds] == Op.PAUSE) & ~steps[heads + 1].any(axis=1)
     op[heads[still] + 1] = _NOTHING
     rows = np.flatnonzero(op != _NOTHING)
-    return FileStitches(xy_units=as_units(places_after(steps)[rows]), op=op[rows])
+    places = places_after(steps.T, len(steps))
+    return FileStitches(xy_units=places.take(rows, axis=0), op=op[rows])
 
 
 def pairs_of_exp(data: bytes) -> tuple[int, bool]:

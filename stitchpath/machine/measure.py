@@ -58,44 +58,78 @@ def sewn_part(read: FileStitches) -> Stitches:
 
     It begins with the move to the first needle point, which some formats leave out, and ends
     with the last one: no thread is cut before the first, and writers differ in what they put
-    after the last. A jump to where the needle is already is none.
+    after the last. A jump to where the needle is already is none, nor is a cut with nothing
+    sewn since the one before: some formats cut at each hop of a long way. Others have no mark
+    for the way after a cut; as nothing is sewn on it, it is a jump.
 
     Raises:
         ValueError: There is no needle point (a caller's bug).
     """
-    rows = sewn_rows(read)
-    op = read.op[rows]
-    op[0] = Op.JUMP
+    rows, op = _sewn(read)
     xy = read.xy_units.take(rows, axis=0).astype(np.float64) / STEPS_PER_MM
     return Stitches(xy=xy, op=op, tie=np.zeros(len(op), dtype=bool))
 
 
 def sewn_rows(read: FileStitches) -> NDArray[np.intp]:
-    """Return the rows of a file that are sewn; the first stands for the move to it.
+    """Return which row of a file each row of `sewn_part` is, or for a jump the one it leads to.
 
     Raises:
         ValueError: There is no needle point (a caller's bug).
     """
+    return _sewn(read)[0]
+
+
+def _sewn(read: FileStitches) -> tuple[NDArray[np.intp], NDArray[np.uint8]]:
     stitches = np.flatnonzero(read.op == Op.STITCH)
     if not len(stitches):
         raise ValueError("a file without needle points sews nothing")
     rows = np.concatenate([stitches[:1], np.arange(stitches[0], stitches[-1] + 1)])
-    moved = (np.diff(read.xy_units.take(rows, axis=0), axis=0, prepend=0) != 0).any(axis=1)
+    op = read.op[rows]
+    op[0] = Op.JUMP
+    idle = (op == Op.JUMP) & ~_moved(read.xy_units, rows, op)
+    rows, op = (column[~(idle | _cuts_again(op))] for column in (rows, op))
+    unmarked = np.flatnonzero(_follows_a_cut(op) & _moved(read.xy_units, rows, op))
+    rows = np.insert(rows, unmarked, rows[unmarked])
+    return rows, np.insert(op, unmarked, Op.JUMP)
+
+
+def _moved(xy_units: Units, rows: NDArray[np.intp], op: NDArray[np.uint8]) -> NDArray[np.bool_]:
+    """Tell the stitches and jumps that are not where the one before is; the first is not."""
+    moves = np.flatnonzero((op == Op.STITCH) | (op == Op.JUMP))
+    steps = np.diff(xy_units.take(rows[moves], axis=0), axis=0)
+    moved = np.zeros(len(op), dtype=bool)
     moved[0] = True
-    is_jump = read.op[rows] == Op.JUMP
-    return np.asarray(rows[moved | ~is_jump])
+    moved[moves[1:]] = (steps != 0).any(axis=1)
+    return moved
 
 
-def measure(read: FileStitches) -> Measures:
+def _cuts_again(op: NDArray[np.uint8]) -> NDArray[np.bool_]:
+    """Tell the cuts that no stitch stands before, back to another cut."""
+    again = np.zeros(len(op), dtype=bool)
+    cuts = np.flatnonzero(op == Op.CUT)
+    sewn = np.cumsum(op == Op.STITCH)[cuts]
+    again[cuts] = np.diff(sewn, prepend=0) == 0
+    return again
+
+
+def _follows_a_cut(op: NDArray[np.uint8]) -> NDArray[np.bool_]:
+    """Tell the stitches with nothing but pauses between a cut and them."""
+    follows = np.zeros(len(op), dtype=bool)
+    moves = np.flatnonzero(op != Op.PAUSE)
+    kinds = op[moves]
+    follows[moves[1:]] = (kinds[1:] == Op.STITCH) & (kinds[:-1] == Op.CUT)
+    return follows
+
+
+def measure(read: FileStitches, sewn: Stitches) -> Measures:
     """Return what a file's needle points come to.
 
-    Raises:
-        ValueError: There is none (a caller's bug).
+    Args:
+        read: The file; at least one needle point.
+        sewn: What it sews, by `sewn_part`.
     """
     points = read.needle_points_units
-    if not len(points):
-        raise ValueError("a file without needle points has no measures")
-    lengths = sewn_part(read).sewn_lengths
+    lengths = sewn.sewn_lengths
     left, top, right, bottom = (
         round(edge * GRID_MM, 1)
         for edge in (*points.min(axis=0).tolist(), *points.max(axis=0).tolist())

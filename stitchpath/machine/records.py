@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from stitchpath.catalog.formats import Format
 from stitchpath.errors import FormatError
-from stitchpath.geometry.points import in_steps
+from stitchpath.geometry.points import in_steps, parts_of
 from stitchpath.geometry.tolerance import STEPS_PER_MM
 from stitchpath.machine.rows import Records, Units, nth_in_run
 from stitchpath.model.hooping import Hooping
@@ -43,19 +43,18 @@ def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Record
             caller's bug: it has no meaning on a machine).
     """
     _check_order(op, format_)
+    _check_room(units, format_)
     order = _order(op)
     op = op[order]
-    place = _places(units.take(order, axis=0), op)
-    before = np.concatenate([np.zeros((1, 2), dtype=np.int64), place[:-1]])
-    ways = np.abs(place - before)
-    reach = np.maximum(ways[:, 0], ways[:, 1])
+    place = _places(units.astype(np.int32).take(order, axis=0), op)
+    reach = _reach(place)
     sewn = _is_sewn(op)
-    _check_room(place, reach, sewn, format_)
+    _check_steps(place, reach, sewn, format_)
     _check_counts(op, sewn, format_)
     hops = _hops(reach, sewn, format_)
     if format_.cut_records == 1:  # a cut is part of a jump, so that each needs one
         hops[_stitches_after_a_bare_cut(op, hops)] = 1
-    records = _expand(op, before, place, hops)
+    records = _expand(op, place, hops)
     _check_length(records.op, format_)
     return records
 
@@ -75,6 +74,16 @@ def _places(units: Units, op: NDArray[np.uint8]) -> Units:
     still = np.flatnonzero((op == Op.CUT) | (op == Op.PAUSE))
     units[still] = units[still - nth_in_run(still) - 1]
     return units
+
+
+def _reach(place: Units) -> Units:
+    """Return each row's way along either axis, whichever is longer, the first from (0, 0)."""
+    reach = np.empty(len(place), dtype=np.int32)
+    reach[0] = np.abs(place[0]).max()
+    for part in parts_of(len(place) - 1):
+        ways = np.abs(np.diff(place[part.start : part.stop + 1], axis=0))
+        np.maximum(ways[:, 0], ways[:, 1], out=reach[part.start + 1 : part.stop + 1])
+    return reach
 
 
 def _is_sewn(op: NDArray[np.uint8]) -> NDArray[np.bool_]:
@@ -105,21 +114,21 @@ def _stitches_after_a_bare_cut(op: NDArray[np.uint8], hops: Units) -> NDArray[np
     return bare
 
 
-def _expand(op: NDArray[np.uint8], before: Units, place: Units, hops: Units) -> Records:
+def _expand(op: NDArray[np.uint8], place: Units, hops: Units) -> Records:
     """Put every row's hops before it; a jump is nothing but its hops."""
     repeats = hops + (op != Op.JUMP)
-    rows = np.repeat(np.arange(len(op)), repeats)
-    xy, op = place.take(rows, axis=0), op[rows]
+    xy, kinds = np.repeat(place, repeats, axis=0), np.repeat(op, repeats)
     far = np.flatnonzero(hops)
     parts = hops[far]
     row = np.repeat(far, parts)
     nth = np.arange(len(row)) - np.repeat(np.cumsum(parts) - parts, parts)
     at = np.repeat((np.cumsum(repeats) - repeats)[far], parts) + nth
-    start, share, parts = before[row], nth[:, None] + 1, hops[row][:, None]
+    start, share, parts = place[row - 1].astype(np.int64), nth[:, None] + 1, hops[row][:, None]
+    start[row == 0] = 0
     way = 2 * (place[row] - start) * share
     xy[at] = start + (way + parts) // (2 * parts)  # half up; the last is exact
-    op[at] = Op.JUMP
-    return Records(xy_units=xy, op=op)
+    kinds[at] = Op.JUMP
+    return Records(xy_units=xy, op=kinds)
 
 
 def _check_order(op: NDArray[np.uint8], format_: Format) -> None:
@@ -132,8 +141,8 @@ def _check_order(op: NDArray[np.uint8], format_: Format) -> None:
         raise ValueError("a pause stands between two stitches")
 
 
-def _check_room(place: Units, reach: Units, sewn: NDArray[np.bool_], format_: Format) -> None:
-    if np.abs(place).max() > format_.farthest_units:
+def _check_room(place: Units, format_: Format) -> None:
+    if max(place.max(), -place.min()) > format_.farthest_units:
         far = np.abs(place).max(axis=1)
         row = int(far.argmax())
         out, most = far[row] / STEPS_PER_MM, format_.farthest_units / STEPS_PER_MM
@@ -143,6 +152,9 @@ def _check_room(place: Units, reach: Units, sewn: NDArray[np.bool_], format_: Fo
             f"the limit is {most:.1f} mm along either axis\n"
             "use a smaller field or another format"
         )
+
+
+def _check_steps(place: Units, reach: Units, sewn: NDArray[np.bool_], format_: Format) -> None:
     too_long = np.flatnonzero(sewn & (reach > format_.longest_step_units))
     if len(too_long):
         row = int(too_long[0])

@@ -1,13 +1,15 @@
 """Columns that go into a file and come out of one."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.model.stitches import Op
 
-Units = NDArray[np.int64]
+Units: TypeAlias = NDArray[np.signedinteger[Any]]
 """Places, shape (n, 2), tenths of a mm from the field's centre, y down."""
 
 
@@ -16,7 +18,7 @@ class Records:
     """One row for each record of a file.
 
     Attributes:
-        xy_units: Where, shape (n, 2), tenths of a mm from the field's centre, y down.
+        xy_units: Where, shape (n, 2), int32, tenths of a mm from the field's centre, y down.
         op: What, shape (n,), uint8, values of `Op`; a jump is one hop.
     """
 
@@ -29,7 +31,7 @@ class FileStitches:
     """What a stitch file says, in order.
 
     Attributes:
-        xy_units: Where, shape (n, 2), tenths of a mm from the field's centre, y down.
+        xy_units: Where, shape (n, 2), int64, tenths of a mm from the field's centre, y down.
         op: What, shape (n,), uint8, values of `Op`; a pause is a stop or a change of colour.
         stops: Which rows are stops with the same thread, ascending; any other pause is a change
             of colour.
@@ -112,11 +114,9 @@ def steps_within(records: Records, longest: int) -> Units:
     return steps
 
 
-def places_after(steps: NDArray[np.complex128]) -> NDArray[np.complex128]:
-    """Return the places x + iy after each step; exact, as all are whole and below 2**53."""
-    return np.cumsum(steps)
-
-
-def as_units(places: NDArray[np.complex128]) -> Units:
-    """Return places x + iy as pairs."""
-    return places.view(np.float64).reshape(-1, 2).astype(np.int64)
+def places_after(steps: Iterable[NDArray[np.integer[Any]]], count: int) -> NDArray[np.int64]:
+    """Return the places after each step, shape (count, 2), from the steps along each axis."""
+    places = np.empty((count, 2), dtype=np.int64)
+    for axis, along in enumerate(steps):
+        np.cumsum(along, out=places[:, axis])
+    return places

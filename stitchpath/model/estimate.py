@@ -186,7 +186,7 @@ class Estimate:
 
     Attributes:
         draw_in: For each quilted stage the share that its quilting takes off its piece.
-        overhang: How far fields reach beyond the pieces at the most, mm.
+        overhang: How far hoops reach beyond the pieces at the most, mm.
         cloths: To buy.
         batting: To buy.
         threads: To buy, colour by colour.

@@ -1,6 +1,7 @@
 """The plan: everything that was decided. Files, pictures and reports only read it."""
 
 from dataclasses import dataclass, field
+from typing import Final
 
 import shapely
 
@@ -113,6 +114,10 @@ class PieceMark:
     hoopings: tuple[int, ...]
 
 
+VISIBLE_MM: Final = 2.0
+"""A miss at a join from which on it is plainly visible. Common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinMiss:
     """How far hoopings of a stage can be expected to miss each other: 95 of 100 miss by less.
@@ -146,6 +151,8 @@ class LaidLayout:
         length_mm: Their length together.
         widest_gap_mm: Diameter of the largest circle in its area that no line of it reaches.
         spacing_mm: The spacing it was asked for; 0 where nobody said.
+        text: What it writes; empty where it does not write.
+        height_mm: Of a text's capitals.
     """
 
     name: str
@@ -153,6 +160,8 @@ class LaidLayout:
     length_mm: float
     widest_gap_mm: float
     spacing_mm: float = 0.0
+    text: str = ""
+    height_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -463,3 +463,7 @@ class Project:
     checks: Checks = Field(
         default_factory=Checks, description="limits of the checks, and what they leave unsaid"
     )
+
+    def margin_of(self, piece: str) -> float:
+        """Return how far backing and batting reach beyond a piece's finished edge, mm."""
+        return self.fabric.hooping_margin * (piece == "quilt" and self.quilt.edge == "bound")

@@ -6,7 +6,7 @@ from typing import Any, Final, TypeAlias
 
 import numpy as np
 
-from stitchpath.geometry.points import Points, on_grid
+from stitchpath.geometry.points import Points, on_grid, parts_of
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
@@ -158,7 +158,7 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
         "files": dict(files),
         **_figures(sewn.figures),
         "route": route_data(sewn.route),
-        "bounds": _bounds(hooping.to_field(sewn.stitches.needle_points)),
+        "bounds": _bounds(sewn),
         "marks": [_mark(mark) for mark in hooping.marks],
         "basting": {
             "marks": list(sewn.basting.marks),
@@ -280,12 +280,17 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
-def _bounds(points: Points) -> list[float] | None:
+def _bounds(sewn: SewnHooping) -> list[float] | None:
+    points = sewn.stitches.needle_points
     if not len(points):
         return None
-    grid = on_grid(points)
-    ends = np.concatenate([grid.min(axis=0), grid.max(axis=0)])
-    return [_rounded(end) for end in ends.tolist()]
+    edges = [
+        (grid.min(axis=0), grid.max(axis=0))
+        for part in parts_of(len(points))
+        for grid in [on_grid(sewn.hooping.to_field(points[part]))]
+    ]
+    low, high = np.min(edges, axis=0)[0], np.max(edges, axis=0)[1]
+    return [_rounded(end) for end in (*low.tolist(), *high.tolist())]
 
 
 def _points(points: Points) -> list[list[float]]:

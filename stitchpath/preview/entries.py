@@ -18,7 +18,7 @@ FIELDS: Final = Entry(
 )
 FINDING: Final = Entry(
     text="a check warns of this place; number as in the booklet",
-    sample=point_sample(strokes.draw_findings),
+    sample=legend.sample_finding,
 )
 RING: Final = Entry(text="the hoop's ring", sample=legend.sample_ring)
 JOIN: Final = Entry(text="lines of two hoopings meet", sample=point_sample(strokes.draw_joins))
@@ -50,6 +50,9 @@ _END: Final = Entry(text="end of a run", sample=point_sample(strokes.draw_ends))
 _CUT: Final = Entry(text="thread cut", sample=legend.sample_cut)
 _PAUSE: Final = Entry(text="pause for the maker", sample=legend.sample_pause)
 _ARROW: Final = Entry(text="direction of sewing", sample=legend.sample_arrow)
+_BASTING: Final = Entry(
+    text="basting, taken out when the quilt is done", sample=line_sample(strokes.draw_basting)
+)
 _AGAIN: Final = Entry(text="sewn twice, to go on without a cut", sample=legend.sample_again)
 _TRAVEL: Final = Entry(
     text="move without sewing, thread cut", sample=line_sample(strokes.draw_travels)
@@ -84,6 +87,7 @@ def sewing_entries(sewing: Sewing, *, numbers_all: bool = True) -> list[Entry]:
         (len(trace.pauses), _PAUSE),
         (len(sewing.arrows[0]), _ARROW),
         (len(sewing.again), _AGAIN),
+        (len(sewing.basting), _BASTING),
         (len(trace.travels), _TRAVEL),
         (len(trace.hops), _HOP),
     )

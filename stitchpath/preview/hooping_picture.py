@@ -18,7 +18,7 @@ from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
 from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
-from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.polylines import Polylines, bounds_of
 from stitchpath.preview.ring_layers import draw_ring, ring_edges
 from stitchpath.preview.sewing_layers import (
     Sewing,
@@ -52,7 +52,8 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
         sewn: What to draw.
     """
     hooping, unit = sewn.hooping, plan.project.units
-    traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs)
+    basted = sewn.basting.stitches
+    traced = trace(sewn.stitches, hooping.to_field, runs=sewn.runs, basted=basted)
     ring = ring_edges(hooping, plan.project.machine)
     box = window_of(hooping, traced.strands, ring)
     ground = ground_of(stage, window=box, place=hooping.to_field)
@@ -81,9 +82,10 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     draw_sewing(drawing, sewing, look)
     room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
     draw_crosses(drawing, crosses, look)
-    draw_joins(drawing, [at for _, at in joins], look)
+    overlap = plan.project.hoopings.overlap
+    draw_joins(drawing, [at for _, at in joins], look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
-    draw_cross_names(drawing, crosses, look, room, must=True)
+    draw_cross_names(drawing, crosses, look, room)
     draw_neighbours(drawing, joins, look, room)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
     draw_findings(drawing, found, look)
@@ -125,9 +127,7 @@ def window_of(hooping: Hooping, strands: Polylines, ring: Sequence[Points] = ())
     inner = np.vstack([np.array(hooping.field) / 2, *ring]).max(axis=0)
     half = inner + _MARGIN * max(hooping.field)
     marks = np.array([mark.field for mark in hooping.marks]).reshape(-1, 2)
-    every = np.vstack([-half, half, strands.points, marks])
-    (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
-    return x0, y0, x1, y1
+    return bounds_of(np.stack([-half, half]), strands.points, marks)
 
 
 def draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:

@@ -1,7 +1,9 @@
 """Where a hooping's lines meet those of its neighbours, ready to be told and drawn."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
 
 import numpy as np
@@ -47,9 +49,8 @@ def meetings_of(plan: Plan, stage: Stage, number: int) -> tuple[Meeting, ...]:
         chained = plan.project.hoopings.sew_marks
         misses = stage.miss.chained_each if chained else stage.miss.by_marks_each
     own = [
-        (sum(join.hoopings) - number, join, miss)
-        for join, miss in zip(stage.joins, misses, strict=True)
-        if number in join.hoopings
+        (sum(stage.joins[at].hoopings) - number, stage.joins[at], misses[at])
+        for at in _joins_of(stage).get(number, ())
     ]
     own.sort(key=lambda one: one[0])
     meetings = []
@@ -67,11 +68,27 @@ def meetings_of(plan: Plan, stage: Stage, number: int) -> tuple[Meeting, ...]:
     return tuple(meetings)
 
 
-def draw_joins(drawing: Drawing, places: Sequence[tuple[float, float]], look: Look) -> None:
+@lru_cache(maxsize=4)
+def _joins_of(stage: Stage) -> dict[int, list[int]]:
+    """Return by a hooping's number which of a stage's joins are its own.
+
+    Kept, since it is asked for each hooping: to look through all joins for each of them would
+    take time that grows with the square of the quilt.
+    """
+    found: dict[int, list[int]] = defaultdict(list)
+    for at, join in enumerate(stage.joins):
+        for number in join.hoopings:
+            found[number].append(at)
+    return found
+
+
+def draw_joins(
+    drawing: Drawing, places: Sequence[tuple[float, float]], look: Look, *, overlap_mm: float
+) -> None:
     """Add where hoopings meet; no layer where none do."""
     if places:
         layer = add_layer(drawing, "joins", "where lines of two hoopings meet")
-        strokes.draw_joins(layer, np.array(places), look)
+        strokes.draw_joins(layer, np.array(places), look, overlap_mm=overlap_mm)
 
 
 def draw_neighbours(drawing: Drawing, joins: Sequence[Named], look: Look, room: Room) -> None:

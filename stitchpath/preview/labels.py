@@ -18,6 +18,7 @@ _LENGTH: Final = re.compile(r"(\d) (mm|cm|in)\b")
 _WIDE: Final = {"W", "F"}
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, size: float) -> float:
     """Return about how wide a line of text is, in the unit of `size`; never much too narrow.
 
@@ -60,11 +61,14 @@ class Room:
 
     def is_free(self, box: Box) -> bool:
         """Whether a box lies in the drawing and nothing that was taken reaches into it."""
-        return self.holds(box) and not any(
-            _overlap(box, other)
-            for key in self._cells(box)
-            for other in self._taken.get(key, ())
-        )
+        if not self.holds(box):
+            return False
+        left, top, right, bottom = box
+        for key in self._cells(box):
+            for x0, y0, x1, y1 in self._taken.get(key, ()):
+                if left < x1 and x0 < right and top < y1 and y0 < bottom:
+                    return False
+        return True
 
     def holds(self, box: Box) -> bool:
         """Whether a box lies in the drawing."""
@@ -122,10 +126,6 @@ def _places(at: tuple[float, float], extent: tuple[float, float], gap: float) ->
         x = at[0] + across * (gap + width / 2)
         y = at[1] + along * (gap + height / 2)
         yield x - width / 2, y - height / 2, x + width / 2, y + height / 2
-
-
-def _overlap(one: Box, other: Box) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def _letters(letter: str) -> float:

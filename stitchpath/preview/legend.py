@@ -154,6 +154,11 @@ def sample_cut(layer: Layer, x: float, y: float, look: Look) -> None:
     strokes.draw_cuts(layer, np.array([[x, y]]), look)
 
 
+def sample_finding(layer: Layer, x: float, y: float, look: Look) -> None:
+    """Draw a finding's triangle in the middle of a sample: it reaches up from its place."""
+    strokes.draw_findings(layer, np.array([[x, y + 0.35 * look.text]]), look)
+
+
 def sample_pause(layer: Layer, x: float, y: float, look: Look) -> None:
     """Draw a pause in the middle of a sample, not above it."""
     strokes.draw_pauses(layer, np.array([[x, y + 0.85 * look.mark]]), look)

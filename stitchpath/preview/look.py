@@ -12,7 +12,7 @@ import numpy as np
 
 from stitchpath.geometry.points import segment_lengths
 from stitchpath.preview.colours import CLOTH, INK, lay_colour
-from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.polylines import Polylines, bounds_of
 
 TEXT_SHARE: Final = 1 / 66  # of the longer side: 11 px on a screen 1000 px high
 LEAST_TEXT_MM: Final = 2.3  # 6.5 point: small print that can still be read on paper
@@ -103,11 +103,12 @@ def choose_look(
 
 def _pitch(strands: Polylines) -> float:
     """Return about how far apart lines lie: area over length."""
-    if not strands.length:
+    length = strands.length
+    if not length:
         return math.inf
-    low, high = strands.points.min(axis=0), strands.points.max(axis=0)
-    width, height = (float(extent) for extent in high - low)
-    return max(width * height, _LEAST_BAND_MM * (width + height)) / strands.length
+    x0, y0, x1, y1 = bounds_of(strands.points)
+    width, height = x1 - x0, y1 - y0
+    return max(width * height, _LEAST_BAND_MM * (width + height)) / length
 
 
 def _usual_stitch(strands: Polylines) -> float:

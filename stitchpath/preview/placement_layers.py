@@ -22,14 +22,13 @@ def draw_crosses(drawing: Drawing, places: Sequence[Named], look: Look) -> None:
     strokes.draw_crosses(layer, np.array([at for _, at in places]).reshape(-1, 2), look)
 
 
-def draw_cross_names(
-    drawing: Drawing, places: Sequence[Named], look: Look, room: Room, *, must: bool
-) -> None:
-    """Add the names of placement marks: all of them, or those that have room."""
+def draw_cross_names(drawing: Drawing, places: Sequence[Named], look: Look, room: Room) -> None:
+    """Add the names of placement marks, of those that have no room too."""
     layer = add_layer(drawing, "placement-names", "names of placement marks")
-    size, tags = NUMBER_SHARE * look.sign, []
-    for name, at in places:
-        where = place_label(at, tag_extent(name, size), room, gap=0.3 * look.sign, must=must)
-        if where is not None:
-            tags.append(Tag(words=name, where=where))
+    size, gap = NUMBER_SHARE * look.sign, 0.3 * look.sign
+    tags = [
+        Tag(words=name, where=where)
+        for name, at in places
+        if (where := place_label(at, tag_extent(name, size), room, gap=gap, must=True))
+    ]
     draw_tags(layer, tags, size=size, colour=HOOP)

@@ -8,7 +8,12 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, frozen_points
+from stitchpath.geometry.points import (
+    Points,
+    frozen_points,
+    parts_of,
+    segment_lengths,
+)
 from stitchpath.geometry.tolerance import STRAIGHT
 
 
@@ -55,7 +60,7 @@ class Polylines:
     @property
     def length(self) -> float:
         """All of them together, mm."""
-        steps = np.hypot(*np.diff(self.points, axis=0).T)
+        steps = segment_lengths(self.points)
         steps[self.starts[1:] - 1] = 0.0
         return float(steps.sum())
 
@@ -71,7 +76,9 @@ class Polylines:
 
 
 def joined(parts: Sequence[Polylines]) -> Polylines:
-    """Return all polylines of all parts, in order."""
+    """Return all polylines of all parts, in order; one part alone is returned itself."""
+    if len(parts) == 1:
+        return parts[0]
     before = np.cumsum([0, *(len(part.points) for part in parts)])
     starts = [part.starts + rows for part, rows in zip(parts, before, strict=False)]
     return Polylines(
@@ -98,16 +105,26 @@ def simplified(lines: Polylines, *, tolerance_mm: float, apart: bool = True) -> 
 
 def _straightened(lines: Polylines) -> Polylines:
     """Return polylines without the points that they go straight on at; that is quick."""
-    step = np.diff(lines.points, axis=0)
-    come, go = step[:-1], step[1:]
-    off = come[:, 0] * go[:, 1] - come[:, 1] * go[:, 0]
-    ahead = (come * go).sum(axis=1)
-    keep = np.ones(len(lines.points), dtype=bool)
-    keep[1:-1] = (ahead <= 0) | (np.abs(off) > STRAIGHT * ahead)
+    keep = np.ones(len(lines.points), dtype=np.bool_)
+    for part in parts_of(len(lines.points) - 2):
+        x, y = np.diff(lines.points[part.start : part.stop + 2], axis=0).T
+        ahead = x[:-1] * x[1:]
+        ahead += y[:-1] * y[1:]
+        off = np.abs(x[:-1] * y[1:] - y[:-1] * x[1:])
+        keep[part.start + 1 : part.stop + 1] = (ahead <= 0) | (off > STRAIGHT * ahead)
     keep[lines.starts] = True
     keep[lines.starts[1:] - 1] = True
-    before = np.cumsum(np.append(0, keep))
-    return Polylines(points=lines.points[keep], starts=before[lines.starts])
+    rows = np.flatnonzero(keep)
+    return Polylines(points=lines.points[rows], starts=np.searchsorted(rows, lines.starts))
+
+
+def bounds_of(*parts: Points) -> tuple[float, float, float, float]:
+    """Return the bounds (x0, y0, x1, y1) of all points of all parts; one at least has some."""
+    some = [part for part in parts if len(part)]
+    low = np.min([part.min(axis=0) for part in some], axis=0)
+    high = np.max([part.max(axis=0) for part in some], axis=0)
+    (x0, y0), (x1, y1) = low.tolist(), high.tolist()
+    return x0, y0, x1, y1
 
 
 def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylines:

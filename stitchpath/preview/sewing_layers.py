@@ -23,6 +23,9 @@ NUMBER_SHARE: Final = 0.8
 LONG_STRETCH_MARKS: Final = 9.0
 """A stretch as long as so many marks has an arrow."""
 ARROW_EVERY_MARKS: Final = 36.0
+MOST_STITCHES: Final = 1_000_000
+"""A picture of more draws the thread along its lines, and no needle points: nobody could tell
+the stitches apart, and nothing opens a file of 14 bytes for each of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -31,7 +34,7 @@ class Sewing:
 
     Attributes:
         trace: The needle's way.
-        bands: For each step of the ramp its strands, simplified, and its colour.
+        bands: For each step of the ramp its strands, simplified, and its colour; no basting.
         again: What is sewn a second time.
         arrows: Where arrows stand and where they point.
         with_points: Whether needle points are drawn.
@@ -44,9 +47,20 @@ class Sewing:
     with_points: bool
 
     @property
+    def basting(self) -> Polylines:
+        """The strands that are taken out when the quilt is done."""
+        return self.trace.strands.chosen(self.trace.is_basting)
+
+    @property
     def lines(self) -> Polylines:
         """All strands, simplified."""
         return joined([lines for lines, _ in self.bands])
+
+    @property
+    def thread(self) -> Polylines:
+        """What the thread is drawn along: stitches, or lines where there are too many."""
+        is_vast = len(self.trace.strands.points) > MOST_STITCHES
+        return self.lines if is_vast else self.trace.strands
 
 
 def prepare_sewing(trace: Trace, again: Polylines, look: Look, *, with_points: bool) -> Sewing:
@@ -56,15 +70,18 @@ def prepare_sewing(trace: Trace, again: Polylines, look: Look, *, with_points: b
         trace: The needle's way.
         again: What is sewn a second time.
         look: Sizes.
-        with_points: Whether needle points are drawn.
+        with_points: Whether needle points are drawn, if there are not too many of them.
     """
+    few = len(trace.strands.points) <= MOST_STITCHES
     bands = _bands(trace, tolerance_mm=0.05 * look.band)
     arrows = arrow_places(
         joined([lines for lines, _ in bands]),
         every_mm=ARROW_EVERY_MARKS * look.mark,
         least_mm=LONG_STRETCH_MARKS * look.mark,
     )
-    return Sewing(trace=trace, bands=bands, again=again, arrows=arrows, with_points=with_points)
+    return Sewing(
+        trace=trace, bands=bands, again=again, arrows=arrows, with_points=with_points and few
+    )
 
 
 def draw_sewing(drawing: Drawing, sewing: Sewing, look: Look) -> None:
@@ -76,10 +93,13 @@ def draw_sewing(drawing: Drawing, sewing: Sewing, look: Look) -> None:
     thread = add_layer(drawing, "thread", "the sewn thread")
     strokes.draw_again(thread, sewing.again, look)
     strokes.draw_lay(thread, sewing.lines, look)
-    strokes.draw_thread(thread, sewing.trace.strands, look)
+    strokes.draw_thread(thread, sewing.thread, look)
     if sewing.with_points:
         layer = add_layer(drawing, "needle-points", "needle points")
         strokes.draw_needle_points(layer, sewing.trace.strands.points, look)
+    if len(sewing.basting):
+        layer = add_layer(drawing, "basting", "basting, taken out when the quilt is done")
+        strokes.draw_basting(layer, sewing.basting, look)
     moves = add_layer(drawing, "moves", "moves without sewing")
     strokes.draw_travels(moves, sewing.trace.travels, look)
     strokes.draw_hops(moves, sewing.trace.hops, look)
@@ -147,8 +167,9 @@ def _bands(trace: Trace, *, tolerance_mm: float) -> tuple[tuple[Polylines, str],
     """Return the strands of each step of the ramp, and the step's colour."""
     if not len(trace.numbers):
         return ()
-    drawn = trace.strands.sizes > 1  # simplifying leaves out the others
-    lines = simplified(trace.strands, tolerance_mm=tolerance_mm)
+    stays = ~trace.is_basting
+    drawn = stays & (trace.strands.sizes > 1)  # simplifying leaves out the others
+    lines = simplified(trace.strands.chosen(stays), tolerance_mm=tolerance_mm)
     steps = order_steps(len(trace.numbers))
     step_of = steps[trace.run_of[drawn]]
     colours = order_colours(int(steps[-1]) + 1)

@@ -16,7 +16,7 @@ from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
 from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
-from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.polylines import Polylines, bounds_of
 from stitchpath.preview.sewing_layers import (
     Sewing,
     draw_numbers,
@@ -51,7 +51,10 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
         plan: Gives the project's name and unit.
         stage: What to draw.
     """
-    traces = [trace(one.stitches, runs=one.runs) for one in stage.hoopings]
+    traces = [
+        trace(one.stitches, runs=one.runs, basted=one.basting.stitches)
+        for one in stage.hoopings
+    ]
     sewn, ground = joined_traces(traces), ground_of(stage, window=None)
     extents = _extents(stage, sewn.strands)
     look = choose_look(
@@ -73,11 +76,12 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     draw_sewing(drawing, sewing, look)
     room = Room(cell=4 * look.sign, within=box)
     draw_crosses(drawing, _crosses(stage), look)
-    draw_joins(drawing, _joins(stage), look)
+    overlap = plan.project.hoopings.overlap
+    draw_joins(drawing, _joins(stage), look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
     _draw_field_numbers(drawing, stage, look, room)
+    draw_cross_names(drawing, _crosses(stage), look, room)
     draw_numbers(drawing, sewn, look, room, _numbered(traces, sewn))
-    draw_cross_names(drawing, _crosses(stage), look, room, must=False)
     draw_findings(drawing, found, look)
     finish(drawing, sheet, explained, look, unit=plan.project.units)
     return written(drawing)
@@ -95,10 +99,8 @@ def _explained(stage: Stage, ground: Ground, sewing: Sewing) -> list[Entry]:
 
 
 def _extents(stage: Stage, strands: Polylines) -> Box:
-    corners = [one.hooping.corners for one in stage.hoopings]
-    every = np.vstack([stage.piece.outline, strands.points, *corners])
-    (x0, y0), (x1, y1) = every.min(axis=0).tolist(), every.max(axis=0).tolist()
-    return x0, y0, x1, y1
+    corners = (one.hooping.corners for one in stage.hoopings)
+    return bounds_of(stage.piece.outline, strands.points, *corners)
 
 
 def _narrowest_field(stage: Stage) -> float:

@@ -43,9 +43,10 @@ def draw_ring(layer: Layer, edges: Polylines, look: Look) -> None:
     add_lines(layer, edges, pen, closed=True)
 
 
-def draw_joins(layer: Layer, places: ArrayLike, look: Look) -> None:
-    """Draw diamonds round places where two hoopings meet on a line."""
-    diamonds = marks.stamped(marks.DIAMOND, places, look.mark * 1.7)
+def draw_joins(layer: Layer, places: ArrayLike, look: Look, *, overlap_mm: float = 0.0) -> None:
+    """Draw diamonds round places where two hoopings meet on a line, and round both ends."""
+    size = max(1.7 * look.mark, overlap_mm + 1.1 * look.mark)
+    diamonds = marks.stamped(marks.DIAMOND, places, size)
     for width, colour in ((0.26, CLOTH), (0.1, HOOP)):
         add_lines(layer, diamonds, Pen(stroke=colour, width=look.mark * width), closed=True)
 
@@ -89,6 +90,13 @@ def draw_thread(layer: Layer, strands: Polylines, look: Look) -> None:
 def draw_needle_points(layer: Layer, points: Points, look: Look) -> None:
     """Draw needle points as dots."""
     add_dots(layer, points, Pen(stroke=look.dot_colour, width=look.dot), per_mm=STITCH_GRID)
+
+
+def draw_basting(layer: Layer, lines: Polylines, look: Look) -> None:
+    """Draw basting in long dashes with wide gaps, as it is sewn by hand."""
+    dash = (look.mark * 0.5, look.mark * 0.5)
+    pen = Pen(stroke=INK, width=look.mark * 0.12, dash=dash, cap="butt")
+    add_lines(layer, lines, pen)
 
 
 def draw_travels(layer: Layer, lines: Polylines, look: Look) -> None:

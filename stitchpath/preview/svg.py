@@ -153,6 +153,8 @@ def plain(text: str) -> str:
 
 def one_line(text: str) -> str:
     """Return the same with a blank at its ends kept, for text beside which more stands."""
+    if text.isascii() and text.isprintable() and "  " not in text:
+        return text
     return _BLANKS.sub(" ", _NOT_XML.sub("", text))
 
 

@@ -22,6 +22,7 @@ class Trace:
         strands: Thread that lies without a jump in between; all needle points in order.
         run_of: The run of each strand, counted from 0, ascending.
         numbers: The number of each run, from 1 in its hooping.
+        is_basting: Of each strand, whether it is taken out when the quilt is done.
         travels: Moves after a thread cut, up to the next needle point.
         hops: Moves with the thread uncut.
         cuts: Where the thread is cut.
@@ -31,6 +32,7 @@ class Trace:
     strands: Polylines
     run_of: NDArray[np.intp]
     numbers: NDArray[np.intp]
+    is_basting: NDArray[np.bool_]
     travels: Polylines
     hops: Polylines
     cuts: Points
@@ -70,6 +72,7 @@ def trace(
     place: Callable[[Points], Points] = lambda points: points,
     *,
     runs: Sequence[Run] = (),
+    basted: int = 0,
 ) -> Trace:
     """Return what the needle does.
 
@@ -77,27 +80,48 @@ def trace(
         stitches: Needle points and commands of one hooping.
         place: Moves points into the frame of the picture.
         runs: What is sewn, to tell runs apart where the machine does not cut the thread.
+        basted: So many needle points, the first ones, are basting.
     """
     xy = place(stitches.xy)
     rows = np.flatnonzero(stitches.op == Op.STITCH)
-    cut, moved = (np.cumsum(stitches.op == op) for op in (Op.CUT, Op.JUMP))
-    new_run = np.diff(cut[rows], prepend=-1) > 0
-    new_strand = new_run | (np.diff(moved[rows], prepend=-1) > 0)
-    starts = np.flatnonzero(new_strand)
-    begins = new_run[starts] | _begins_run(stitches.xy[rows[starts]], runs)
+    starts, after_cut = _strands(stitches, rows)
+    begins = _begins_run(stitches.xy[rows[starts]], runs)
+    begins[:1] = True
+    begins[1:] |= after_cut
     count = int(begins.sum())
     begun = starts[1:]  # the strands that another one came before
     moves = [xy[rows[start - 1] : rows[start] + 1] for start in begun]
-    after_cut = new_run[begun]
+    points = xy[rows]
+    points.setflags(write=False)
     return Trace(
-        strands=Polylines(points=xy[rows], starts=starts),
+        strands=Polylines(points=points, starts=starts),
         run_of=np.cumsum(begins) - 1,
         numbers=np.arange(1, count + 1),
+        is_basting=starts < basted,
         travels=Polylines.of(_chosen(moves, after_cut)),
         hops=Polylines.of(_chosen(moves, ~after_cut)),
         cuts=xy[stitches.op == Op.CUT],
         pauses=xy[stitches.op == Op.PAUSE],
     )
+
+
+def _strands(
+    stitches: Stitches, rows: NDArray[np.intp]
+) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Return which needle points begin a strand, and which of these but the first follow a cut.
+
+    Args:
+        stitches: What the machine does.
+        rows: Which of it are needle points.
+    """
+    gaps = np.flatnonzero(np.diff(rows) > 1)  # between these needle points something else is
+    cuts, jumps = (
+        np.searchsorted(at, rows[gaps + 1]) > np.searchsorted(at, rows[gaps])
+        for at in (np.flatnonzero(stitches.op == op) for op in (Op.CUT, Op.JUMP))
+    )
+    parted = cuts | jumps
+    first = np.zeros(min(1, len(rows)), dtype=np.intp)
+    return np.concatenate([first, gaps[parted] + 1]), cuts[parted]
 
 
 def _begins_run(places: Points, runs: Sequence[Run]) -> NDArray[np.bool_]:
@@ -119,6 +143,7 @@ def joined_traces(traces: Sequence[Trace]) -> Trace:
         strands=joined([one.strands for one in traces]),
         run_of=_one([one.run_of + n for one, n in zip(traces, counts, strict=False)]),
         numbers=_one([one.numbers for one in traces]),
+        is_basting=_one([one.is_basting for one in traces]).astype(np.bool_),
         travels=joined([one.travels for one in traces]),
         hops=joined([one.hops for one in traces]),
         cuts=np.vstack([np.empty((0, 2)), *(one.cuts for one in traces)]),
@@ -126,7 +151,7 @@ def joined_traces(traces: Sequence[Trace]) -> Trace:
     )
 
 
-def _one(columns: Sequence[NDArray[np.intp]]) -> NDArray[np.intp]:
+def _one(columns: Sequence[NDArray[np.intp] | NDArray[np.bool_]]) -> NDArray[np.intp]:
     return np.concatenate([np.empty(0, dtype=np.intp), *columns])
 
 

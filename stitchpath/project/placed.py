@@ -71,7 +71,7 @@ def drawn_rings(shape: Shape, piece: Piece) -> list[Points]:
 
 
 def box_of(spec: Quilting, piece: Piece) -> tuple[float, float]:
-    """Return the sides of the box that a layout is laid on, mm."""
+    """Return the sides of the box that a layout is laid on, inside its margin, mm."""
     shape, box = spec.area, (0.0, 0.0, piece.width, piece.length)
     if shape is not None and shape.rectangle is not None:
         left, top, width, height = shape.rectangle
@@ -81,8 +81,9 @@ def box_of(spec: Quilting, piece: Piece) -> tuple[float, float]:
         box = (*corners.min(axis=0).tolist(), *corners.max(axis=0).tolist())
     elif shape is not None and shape.footprint and piece.shadow is not None:
         box = (*piece.shadow.min(axis=0).tolist(), *piece.shadow.max(axis=0).tolist())
-    width = min(box[2], piece.width) - max(box[0], 0.0)
-    return max(width, 0.0), max(min(box[3], piece.length) - max(box[1], 0.0), 0.0)
+    width = min(box[2], piece.width) - max(box[0], 0.0) - 2 * spec.margin
+    length = min(box[3], piece.length) - max(box[1], 0.0) - 2 * spec.margin
+    return max(width, 0.0), max(length, 0.0)
 
 
 def _pieces(project: Project) -> Iterator[tuple[Piece, Quilt | Pocket]]:

@@ -67,8 +67,7 @@ def corners_are_few(project: Project) -> Iterator[Fault]:
         if sum(map(len, rings)) > MOST_CORNERS:
             yield _too_many_corners(largest[1], "come to more corners", MOST_CORNERS)
             return
-    few = sum(map(len, rings)) ** 2 <= MOST_MEETINGS
-    if not few and count_meetings(rings, most=MOST_MEETINGS) > MOST_MEETINGS:
+    if meetings_of(rings, most=MOST_MEETINGS) > MOST_MEETINGS:
         yield _too_many_corners(largest[1], "meet or cross in more places", MOST_MEETINGS)
 
 
@@ -83,9 +82,20 @@ def _too_many_corners(path: Path, what: str, most: int) -> Fault:
     )
 
 
-def count_meetings(paths: list[Points], *, most: int) -> int:
-    """Return how many pairs of sides have boxes that meet, or any number above the most."""
-    ends = np.concatenate([np.stack([path[:-1], path[1:]], axis=1) for path in paths])
+def meetings_of(lines: list[Points], *, most: int) -> int:
+    """Return how many boxes of segments meet, each pair twice, or any number above a limit.
+
+    Args:
+        lines: Polylines, shape (n, 2), mm.
+        most: The limit; lines so few that they cannot come to it are not looked at.
+    """
+    few = sum(map(len, lines)) ** 2 <= most
+    return 0 if few else count_meetings(lines, most=most)
+
+
+def count_meetings(lines: list[Points], *, most: int) -> int:
+    """Return how many boxes of segments meet, each pair twice, or any number above a limit."""
+    ends = np.concatenate([np.stack([line[:-1], line[1:]], axis=1) for line in lines])
     sides = np.asarray(shapely.linestrings(ends))
     tree = shapely.STRtree(sides)
     chunk = max(1, most // len(sides))

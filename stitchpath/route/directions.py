@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import dist, inf
 from typing import TypeAlias
 
-from stitchpath.route.hops import Barriers, may_hop
+from stitchpath.route.hops import UNCUT_TRAVEL_MM, Barriers, may_hop
 from stitchpath.route.joins import Joins
 from stitchpath.route.walk import Walk
 
@@ -91,7 +91,7 @@ def passages(
     walk: Walk, turns: Sequence[bool] = (False, True), *, may_join: bool = True
 ) -> list[Passage]:
     """Return a walk sewn as it is (False) and the other way round (True), as asked for."""
-    start, end = (tuple(place) for place in walk.ends.tolist())
+    start, end = map(tuple, walk.ends.tolist())
     return [
         Passage(
             walk=walk,
@@ -135,43 +135,44 @@ def traced(last: Choice) -> list[Turned]:
     while choice.before is not None:
         walk, turned = choice.passage.walk, choice.passage.turned
         if walk is not None:
-            way = walk.reversed() if turned else walk
+            way = walk.reversed if turned else walk
             sewn.append(Turned(walk=way, turned=turned, joined=choice.joined))
         choice = choice.before
     return sewn[::-1]
 
 
 def _best_step(choices: list[Choice], passage: Passage, ways: Ways) -> Choice:
-    """Return the cheapest way to a walk sewn one way round; the nearest is tried first."""
-    if len(choices) == 1:
-        return _step(choices[0], passage, ways, within=inf)
-    nearest = sorted(choices, key=lambda choice: dist(choice.passage.end, passage.start))
-    best = _step(nearest[0], passage, ways, within=inf)
-    for choice in nearest[1:]:
-        step = _step(choice, passage, ways, within=best.seconds - choice.seconds)
-        if step.seconds < best.seconds:
-            best = step
-    return best
+    """Return the cheapest way to a walk sewn one way round; the nearest is tried first.
 
-
-def _step(before: Choice, passage: Passage, ways: Ways, *, within: float) -> Choice:
-    """Return the way from one walk to another, by a join, a hop or a cut, in this order.
-
-    Joins that cost more than a limit need not be found, since a cut costs even more.
+    Joins that cost more than the best way so far need not be found: a cut costs even more.
     """
-    last = before.passage
-    may = may_hop(last.end, passage.start, ways.barriers)
-    seconds = None
+    best, is_joined, least = choices[0], False, inf
+    travel = [dist(choice.passage.end, passage.start) for choice in choices]
+    for index in sorted(range(len(choices)), key=travel.__getitem__):
+        before = choices[index]
+        within = least - before.seconds
+        seconds, joined = _step(before.passage, passage, ways, travel[index], within)
+        if before.seconds + seconds < least:
+            best, is_joined, least = before, joined, before.seconds + seconds
+    return Choice(passage=passage, seconds=least, before=best, joined=is_joined)
+
+
+def _step(
+    last: Passage, passage: Passage, ways: Ways, travel_mm: float, within: float
+) -> tuple[float, bool]:
+    """Return what it costs to go on to another walk, and whether by a join.
+
+    A join is taken before a hop, and a hop before a cut. Where there is no hop, a join that
+    costs more than a limit may be missed.
+    """
+    may = travel_mm <= UNCUT_TRAVEL_MM and may_hop(last.end, passage.start, ways.barriers)
     if last.may_join and passage.may_join:
         limit = inf if may else within
         seconds = ways.joins.seconds(last.nodes[1], passage.nodes[0], within=limit)
-    joined = seconds is not None
-    if seconds is None:
-        seconds = dist(last.end, passage.start) * TRAVEL_SECONDS_PER_MM
-        seconds += 0.0 if may else ways.joins.most_seconds
-    return Choice(
-        passage=passage, seconds=before.seconds + seconds, before=before, joined=joined
-    )
+        if seconds is not None:
+            return seconds, True
+    cut = 0.0 if may else ways.joins.most_seconds
+    return travel_mm * TRAVEL_SECONDS_PER_MM + cut, False
 
 
 def _seconds(choice: Choice) -> float:

@@ -7,6 +7,7 @@ that is sewn again counts from the first time on.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -29,22 +30,35 @@ def count_islands(graph: LineGraph, sewn: Sequence[Sequence[Leg]]) -> int:
         for leg in sewn[number]:
             first[graph.stretches(leg.line, *sorted((leg.start, leg.end)))] = number
     root = list(range(int(sides.max()) + 1))
-
-    def find(face: int) -> int:
-        while (above := root[face]) != face:
-            root[face] = root[above]
-            face = above
-        return face
-
-    islands = 0
     order = np.argsort(-first, kind="stable")
-    for group in np.split(sides[order], np.flatnonzero(np.diff(first[order])) + 1):
-        pairs = group.tolist()
-        for one, other in pairs:
-            low, high = find(one), find(other)
-            if low < high:  # face 0 is the outside, so it stays the root of what is open
-                root[high] = low
-            else:
-                root[low] = high
-        islands += any(find(one) for one, _ in pairs)
-    return islands
+    ends = np.flatnonzero(np.diff(first[order], append=-1)) + 1
+    pairs = sides[order].tolist()
+    return sum(
+        _joins_closed(root, pairs[one:end]) for one, end in pairwise([0, *ends.tolist()])
+    )
+
+
+def _joins_closed(root: list[int], pairs: list[tuple[int, int]]) -> bool:
+    """Join faces over the stretches between them; return whether any are closed in still.
+
+    Args:
+        root: For each face one that it is open to, the outside (0) if it is open to that.
+        pairs: The faces on both sides of each stretch.
+    """
+    closed = []
+    for one, other in pairs:
+        low, high = _find(root, one), _find(root, other)
+        if high < low:
+            low, high = high, low
+        root[high] = low  # the outside is the lowest, so it stays the root of what is open
+        if low:
+            closed.append(low)
+    return any(_find(root, face) for face in closed)
+
+
+def _find(root: list[int], face: int) -> int:
+    """Return the root of a face, and make the way to it shorter."""
+    while (above := root[face]) != face:
+        root[face] = root[above]
+        face = above
+    return face

@@ -1,6 +1,6 @@
 """The route of a hooping: which walks sew its lines, in which order, and what that costs."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 import numpy as np
@@ -17,6 +17,7 @@ from stitchpath.route.graph import line_graph
 from stitchpath.route.hops import Barriers, may_hop
 from stitchpath.route.islands import count_islands
 from stitchpath.route.joins import find_joins
+from stitchpath.route.legs import Leg
 from stitchpath.route.retrace import legs_to_sew_again, ways_of
 from stitchpath.route.rings import find_ring, ring_from
 from stitchpath.route.sequence import (
@@ -72,10 +73,19 @@ def order_runs(
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Ground:
-    """Where the needle is before the first run, shape (2,), and where starts hide."""
+    """What all orders of a hooping's lines have in common.
+
+    Attributes:
+        start: Where the needle is before the first run, shape (2,).
+        hide: Where starts hide.
+        walks: Those found so far, by what they depend on.
+    """
 
     start: Points
     hide: shapely.Geometry
+    walks: dict[tuple[tuple[Leg, ...], int | None, bytes], list[Walk]] = field(
+        default_factory=dict
+    )
 
 
 _NO_ROUTE = Route(runs=(), figures=RouteFigures())
@@ -88,7 +98,7 @@ def _line_route(
     if barriers is not None:
         shapely.prepare(barriers)
     site = _site(lines, costs, ground, barriers)
-    placed, saved = _placed(site, ground.start)
+    placed, saved = _placed(site, ground)
     first = _trial(placed, site, ground)
     best = first
     if first.islands and not site.closes_loops:
@@ -120,7 +130,7 @@ def _trial(placed: list[Placed], site: Site, ground: _Ground) -> _Trial:
 
 
 def _tried(site: Site, ground: _Ground) -> _Trial:
-    return _trial(_ordered(site, ground.start), site, ground)
+    return _trial(_ordered(site, ground), site, ground)
 
 
 def _better(site: Site, ground: _Ground, first: _Trial) -> _Trial:
@@ -175,47 +185,53 @@ def _site(lines: tuple[Line, ...], costs: Costs, ground: _Ground, barriers: Barr
     )
 
 
-def _ordered(site: Site, start: Points, walks: list[Walk] | None = None) -> list[Placed]:
+def _ordered(site: Site, ground: _Ground, walks: list[Walk] | None = None) -> list[Placed]:
     """Return walks in order; a ring round all goes on from the last of them if it can.
 
     Args:
         site: What they are ordered by.
-        start: Where the needle is.
+        ground: Where the needle is.
         walks: Those without the ring if they are known; the order of sets does not change them.
     """
-    ring = find_ring(site.graph)
-    walks = _walks(site, without=ring) if walks is None else walks
+    start, ring = ground.start, find_ring(site.graph)
+    if ring is None:
+        return in_order(_walks(site, ground), site, start=start)
+    walks = _walks(site, ground, without=ring) if walks is None else walks
     # closed walks may have to be let into the ring, since they meet nothing else
-    if ring is None or any(walk.nodes[0] == walk.nodes[1] for walk in walks):
-        return in_order(_walks(site), site, start=start)
+    if any(walk.nodes[0] == walk.nodes[1] for walk in walks):
+        return in_order(_walks(site, ground), site, start=start)
     placed = in_order(walks, site, start=start)
     last = ring_from(site.graph, ring, placed[-1].walk)
     if last is None:
-        return in_order(_walks(site), site, start=start)
+        return in_order(_walks(site, ground), site, start=start)
     return [*placed, Placed(walk=last, legs=[])]
 
 
-def _walks(site: Site, *, without: int | None = None) -> list[Walk]:
+def _walks(site: Site, ground: _Ground, *, without: int | None = None) -> list[Walk]:
+    """Return the walks of a site, as they were found before where nothing else would be."""
     late = sewing_places(site.sets)
-    left_out = () if without is None else (without,)
-    trails = find_trails(site.graph, site.again, late, without=left_out)
-    return [walk_of(site.graph, trail) for trail in trails]
+    known, key = ground.walks, (site.again, without, late.tobytes())
+    if key not in known:
+        left_out = () if without is None else (without,)
+        trails = find_trails(site.graph, site.again, late, without=left_out)
+        known[key] = [walk_of(site.graph, trail) for trail in trails]
+    return known[key]
 
 
-def _placed(site: Site, start: Points) -> tuple[list[Placed], int]:
+def _placed(site: Site, ground: _Ground) -> tuple[list[Placed], int]:
     """Return the order of the fewest runs of all orders of the sets, the first of equals.
 
     Returns:
         The walks, and how many cuts more they take than if loops might be closed.
     """
-    walks = _walks(site, without=find_ring(site.graph))
-    given = _ordered(site, start, walks)
+    walks = _walks(site, ground, without=find_ring(site.graph))
+    given = _ordered(site, ground, walks)
     if site.closes_loops or not site.ways.joins.steps:
         return given, 0
     others = [replace(site, sets=sets) for sets in set_orders(site.graph, site.sets)]
-    orders = [given, *(_ordered(other, start, walks) for other in others)]
+    orders = [given, *(_ordered(other, ground, walks) for other in others)]
     counts = [count_runs(order, site.ways.barriers) for order in orders]
-    closing = _ordered(replace(site, closes_loops=True), start, walks)
+    closing = _ordered(replace(site, closes_loops=True), ground, walks)
     saved = max(0, min(counts) - count_runs(closing, site.ways.barriers))
     return orders[int(np.argmin(counts))], saved
 

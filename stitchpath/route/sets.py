@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, path_length
+from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.tolerance import MEETING_MM
 from stitchpath.model.line import Line
 
@@ -39,16 +39,13 @@ class Sets:
 
 def find_sets(lines: tuple[Line, ...], middle: tuple[float, float]) -> Sets:
     """Return the sets of some lines, seen from the middle of the piece."""
-    ways = [_way_deg(line.points) for line in lines]
-    number = np.full(len(lines), WILD)
+    paths = Paths.of([line.points for line in lines])
     known: list[float] = []
-    for index, way in enumerate(ways):
-        if way is not None:
-            number[index] = _set_of(way, known)
-    way_deg = np.array([known[each] if each != WILD else 0.0 for each in number])
+    number = np.array([_set_of(way, known) for way in _ways_deg(paths)])
+    way_deg = np.append(known, 0.0)[number]  # the last one is for WILD
     along = np.column_stack([np.cos(np.radians(way_deg)), np.sin(np.radians(way_deg))])
     across = np.column_stack([-along[:, 1], along[:, 0]])
-    place = np.array([line.points[[0, -1]].mean(axis=0) for line in lines]) - middle
+    place = paths.ends.mean(axis=1) - middle
     offset = np.round((place * across).sum(axis=1) / MEETING_MM).astype(np.int64)
     side = np.sign(offset)
     level = np.zeros(len(lines), dtype=np.intp)
@@ -65,16 +62,21 @@ def find_sets(lines: tuple[Line, ...], middle: tuple[float, float]) -> Sets:
     )
 
 
-def _way_deg(points: Points) -> float | None:
-    """Return the direction a line runs in, 0 to 180; None where it runs every way."""
-    chord = points[-1] - points[0]
-    if np.hypot(*chord) < _STRAIGHTNESS * path_length(points):
-        return None
-    return float(np.degrees(np.arctan2(chord[1], chord[0])) % 180)
+def _ways_deg(paths: Paths) -> list[float | None]:
+    """Return the direction each line runs in, 0 to 180; None where it runs every way."""
+    chord_x, chord_y = (paths.ends[:, 1] - paths.ends[:, 0]).T
+    runs = _STRAIGHTNESS * paths.lengths <= np.hypot(chord_x, chord_y)
+    ways = np.degrees(np.arctan2(chord_y, chord_x)) % 180
+    return [
+        way if is_one else None
+        for way, is_one in zip(ways.tolist(), runs.tolist(), strict=True)
+    ]
 
 
-def _set_of(way: float, known: list[float]) -> int:
+def _set_of(way: float | None, known: list[float]) -> int:
     """Return the number of the set that runs a way, a new one if none does."""
+    if way is None:
+        return WILD
     for number, each in enumerate(known):
         if min(abs(way - each), 180 - abs(way - each)) < _SAME_WAY_DEG:
             return number

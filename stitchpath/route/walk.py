@@ -1,6 +1,7 @@
 """Walks: lines that are sewn one after another without a hop."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Optional
 
 import numpy as np
@@ -13,7 +14,7 @@ from stitchpath.route.legs import Leg, Trail, points_of
 _KIND_ORDER = {kind: rank for rank, kind in enumerate(LineKind, start=1)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Walk:
     """Lines sewn one after another without a hop.
 
@@ -29,12 +30,12 @@ class Walk:
     sources: tuple[int, ...]
     nodes: tuple[int, int]
 
-    @property
+    @cached_property
     def ends(self) -> Points:
         """Where it begins and where it ends, shape (2, 2)."""
         return np.array([self.lines[0].points[0], self.lines[-1].points[-1]])
 
-    @property
+    @cached_property
     def rank(self) -> int:
         """0 for anchors; else the place of its last kind in the order of kinds."""
         if any(line.anchor for line in self.lines):
@@ -47,8 +48,9 @@ class Walk:
         kinds = [_KIND_ORDER[line.kind] for line in self.lines if not line.again]
         return kinds[-1] < kinds[0]
 
+    @cached_property
     def reversed(self) -> "Walk":
-        """Return the walk the other way round."""
+        """The walk the other way round."""
         return Walk(
             lines=tuple(line.reversed() for line in reversed(self.lines)),
             legs=self.legs[::-1],

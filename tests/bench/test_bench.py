@@ -8,12 +8,11 @@ import resource
 import shutil
 import subprocess
 import sys
+from collections.abc import Mapping
 from io import BytesIO
 from pathlib import Path
 
-import numpy as np
 import pytest
-from pyembroidery import JUMP, STITCH, TRIM
 from pypdf import PdfReader
 from pytest_benchmark.fixture import BenchmarkFixture
 
@@ -23,28 +22,27 @@ from stitchpath.cli.files import load_project
 from stitchpath.machine import decode, stitch_file
 from stitchpath.model.plan import Plan, SewnHooping
 from stitchpath.model.project import Project
-from stitchpath.model.stitches import Op
 from stitchpath.pipeline import plan
 from stitchpath.preview import draw_hooping, draw_stage
 from stitchpath.preview.templates import draw_templates
 from stitchpath.sewing import sew
+from tests.bench.corpus import KING, THROW
+from tests.bench.library_rows import library_rows
 from tests.support.command_line import COMMAND
 from tests.support.made_folder import MadeFolder
 from tests.support.timing import timed
 
 pytestmark = pytest.mark.slow
 
-_KING = Path(__file__).parent / "king.toml"
 _ALONE = Path(__file__).parent / "library_alone.py"
 _ROUNDS = 5
 _LEAST_STITCHES = 400_000
-_COMMAND = np.array([STITCH, JUMP, TRIM])  # by Op; this quilt has no pauses
 
 
 @pytest.fixture(scope="module")
 def king() -> Project:
     """Give the king-size quilt's project."""
-    return load_project(_KING)
+    return load_project(KING)
 
 
 @pytest.fixture(scope="module")
@@ -113,20 +111,35 @@ def test_drawing_templates(benchmark: BenchmarkFixture, planned: Plan) -> None:
     assert len(PdfReader(BytesIO(data)).pages) >= len(_hooped(planned))
 
 
-def test_whole_process_of_make(
-    benchmark: BenchmarkFixture, planned: Plan, tmp_path: Path
-) -> None:
-    out = tmp_path / "out"
-
+def _timed_make(
+    benchmark: BenchmarkFixture, project: Path, out: Path, env: Mapping[str, str]
+) -> MadeFolder:
     def make() -> None:
-        command = [*COMMAND, "make", str(_KING), "--out", str(out)]
-        subprocess.run(command, check=True, capture_output=True)
+        command = [*COMMAND, "make", str(project), "--out", str(out)]
+        subprocess.run(command, check=True, capture_output=True, env=env)
 
     timed(benchmark, make, before=lambda: _clear(out), rounds=_ROUNDS)
+    return MadeFolder.at(out)
+
+
+def test_whole_process_of_make(
+    benchmark: BenchmarkFixture, planned: Plan, tmp_path: Path, installed: Mapping[str, str]
+) -> None:
+    made = _timed_make(benchmark, KING, tmp_path / "out", installed)
     peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss
     benchmark.extra_info["peak_megabytes"] = round(peak / 1024)
-    made = MadeFolder.at(out)
     assert made.plan["totals"]["stitches"] == planned.figures.stitches
+    assert made.hashes() == made.plan["files"]
+
+
+def test_whole_process_of_make_for_a_throw(
+    benchmark: BenchmarkFixture, tmp_path: Path, installed: Mapping[str, str]
+) -> None:
+    made = _timed_make(benchmark, THROW, tmp_path / "out", installed)
+    assert [stage["name"] for stage in made.plan["stages"]] == ["pocket", "quilt", "seam"]
+    for stage in made.plan["stages"]:
+        for hooping in stage["hoopings"]:
+            assert set(hooping["files"]) == set(FORMATS)
     assert made.hashes() == made.plan["files"]
 
 
@@ -136,7 +149,7 @@ def test_whole_process_of_the_library_alone(
     source, target = tmp_path / "source", tmp_path / "target"
     source.mkdir()
     for one in _hooped(planned):
-        (source / f"{one.hooping.number:02}").write_bytes(_rows(one))
+        (source / f"{one.hooping.number:02}").write_bytes(library_rows(one))
 
     def write() -> None:
         command = [sys.executable, str(_ALONE), str(source), str(target)]
@@ -148,31 +161,28 @@ def test_whole_process_of_the_library_alone(
     assert read == planned.figures.stitches
 
 
-@pytest.mark.parametrize("code", ["import typer", "import stitchpath.cli.app"])
-def test_start_of(benchmark: BenchmarkFixture, code: str) -> None:
-    done = timed(
-        benchmark,
-        lambda: subprocess.run([sys.executable, "-c", code], check=True),
-        rounds=4 * _ROUNDS,
-    )
-    assert done.returncode == 0
+@pytest.mark.parametrize(
+    "code",
+    [
+        "import typer",
+        "import stitchpath.cli.app",
+        "import numpy, shapely, pyembroidery",
+        "import scipy.optimize",
+    ],
+)
+def test_start_of(benchmark: BenchmarkFixture, code: str, installed: Mapping[str, str]) -> None:
+    def start() -> subprocess.CompletedProcess[bytes]:
+        return subprocess.run([sys.executable, "-c", code], check=True, env=installed)
+
+    assert timed(benchmark, start, rounds=4 * _ROUNDS).returncode == 0
 
 
-def test_start_of_help(benchmark: BenchmarkFixture) -> None:
-    done = timed(
-        benchmark,
-        lambda: subprocess.run([*COMMAND, "--help"], check=True, capture_output=True),
-        rounds=4 * _ROUNDS,
-    )
-    assert b"Commands:" in done.stdout
+def test_start_of_help(benchmark: BenchmarkFixture, installed: Mapping[str, str]) -> None:
+    def ask() -> subprocess.CompletedProcess[bytes]:
+        command = [*COMMAND, "--help"]
+        return subprocess.run(command, check=True, capture_output=True, env=installed)
 
-
-def _rows(sewn: SewnHooping) -> bytes:
-    """Return a hooping as rows of x, y and command for the library."""
-    stitches = sewn.stitches
-    assert not np.any(stitches.op == Op.PAUSE)
-    tenths = np.rint(sewn.hooping.to_field(stitches.xy) * 10)
-    return np.column_stack([tenths, _COMMAND[stitches.op]]).astype(np.int32).tobytes()
+    assert b"Commands:" in timed(benchmark, ask, rounds=4 * _ROUNDS).stdout
 
 
 def _clear(folder: Path, *, there: bool = False) -> None:

@@ -1,6 +1,8 @@
 """A folder with projects and stitch files, good and bad, and a shell in it."""
 
 import shutil
+import subprocess
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -57,3 +59,17 @@ def with_files(shell: Shell) -> Shell:
     (shell.folder / "named-wrongly.pes").write_bytes(data)
     (shell.folder / "empty.exp").write_bytes(b"")
     return shell
+
+
+@pytest.fixture
+def small_disk(tmp_path: Path) -> Iterator[Path]:
+    """Give a disk of 40 kB, where one can be had."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    mount = ["mount", "-t", "tmpfs", "-o", "size=40k", "none", str(disk)]
+    try:
+        subprocess.run(mount, check=True, capture_output=True)
+    except (OSError, subprocess.CalledProcessError):
+        pytest.skip("no disk may be mounted here; full disks are in test_staging.py as well")
+    yield disk
+    subprocess.run(["umount", str(disk)], check=True)

@@ -1,7 +1,5 @@
 """Whatever is put in: one clear message, the right exit code, nothing written."""
 
-import subprocess
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -106,20 +104,6 @@ def test_folder_that_may_not_be_written_is_told(shell: Shell) -> None:
     assert_well_said(ran)
     assert "cannot be written: permission is missing\nnothing was changed" in ran.err
     assert ran.code == 1
-
-
-@pytest.fixture
-def small_disk(tmp_path: Path) -> Iterator[Path]:
-    """Give a disk of 40 kB, where one can be had."""
-    disk = tmp_path / "disk"
-    disk.mkdir()
-    mount = ["mount", "-t", "tmpfs", "-o", "size=40k", "none", str(disk)]
-    try:
-        subprocess.run(mount, check=True, capture_output=True)
-    except (OSError, subprocess.CalledProcessError):
-        pytest.skip("no disk may be mounted here; full disks are in test_staging.py as well")
-    yield disk
-    subprocess.run(["umount", str(disk)], check=True)
 
 
 def test_full_disk_is_told_and_left_as_it_was(shell: Shell, small_disk: Path) -> None:

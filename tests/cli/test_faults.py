@@ -5,6 +5,7 @@ import errno
 import json
 import os
 import random
+import socket
 import subprocess
 import sys
 import time
@@ -132,7 +133,9 @@ def test_a_stick_that_is_pulled_out_is_told(
     assert not stick.exists()
 
 
-@pytest.mark.parametrize("code", [errno.EIO, errno.ENODEV, errno.ESTALE, errno.EROFS])
+@pytest.mark.parametrize(
+    "code", [errno.EIO, errno.ENODEV, errno.ESTALE, errno.EROFS, errno.EFBIG]
+)
 def test_a_disk_that_fails_is_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: int
 ) -> None:
@@ -190,6 +193,88 @@ def test_other_systems_go_without(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
         write_folder(tmp_path / "out", FIRST)
         write_folder(tmp_path / "out", SECOND)
     assert read_folder(tmp_path / "out") == SECOND
+
+
+_ALIEN = """
+import sys
+for name in ("fcntl", "resource", "pwd", "grp", "termios"):
+    sys.modules[name] = None
+from stitchpath.cli import main
+main()
+"""
+"""The command line without what only some systems have."""
+
+
+def test_nothing_that_only_some_systems_have_is_needed(tmp_path: Path) -> None:
+    (tmp_path / "mat.toml").write_text(
+        '[quilt]\nwidth = 120\nlength = 120\n[machine]\nformats = ["dst", "jef"]\n'
+    )
+    for words in ("make mat.toml --out mat", "inspect mat", "preview mat.toml --out a.svg"):
+        ran = subprocess.run(
+            [sys.executable, "-c", _ALIEN, *words.split()],
+            cwd=tmp_path,
+            env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
+            capture_output=True,
+            check=False,
+            timeout=120,
+        )
+        assert ran.returncode == 0, ran.stderr.decode()
+
+
+@pytest.mark.parametrize("fault", [NotImplementedError, PermissionError])
+def test_the_makers_own_stays_where_links_cannot_be_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fault: type[Exception]
+) -> None:
+    def refuses(*_: object, **__: object) -> None:
+        raise fault
+
+    out = tmp_path / "out"
+    write_folder(out, FIRST)
+    (out / "own.txt").write_text("own")
+    monkeypatch.setattr(os, "link", refuses)
+    write_folder(out, SECOND)
+    assert read_folder(out) == {**SECOND, "own.txt": b"own"}
+
+
+def test_a_folder_with_another_disk_in_it_is_left_alone(small_disk: Path) -> None:
+    """All in it would be copied to the new folder, and removed from the disk with the old."""
+    (small_disk / "letters").write_text("the only copy")
+    with pytest.raises(OutputError, match=f"`{small_disk}` is another disk\n"):
+        write_folder(small_disk.parent, FIRST)
+    assert read_folder(small_disk) == {"letters": b"the only copy"}
+
+
+def test_strange_things_in_a_folder_stay(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_folder(out, FIRST)
+    os.mkfifo(out / "pipe")
+    with socket.socket(socket.AF_UNIX) as listening:
+        listening.bind(os.path.relpath(out / "socket"))
+    (out / "round").symlink_to(out, target_is_directory=True)
+    (out / "nowhere").symlink_to("gone")
+    odd = [
+        os.fsdecode(b"\xff\xfe"),
+        "a\nb",
+        "\x1b[31m",
+        "-rf *",
+        ".stitchpath-own",
+        "~",
+        "é" * 100,
+    ]
+    for name in odd:
+        (out / name).mkdir()
+        (out / name / name).write_text("own")
+    os.link(out / "~" / "~", out / "another name")
+    (out / "bare").mkdir(mode=0o500)
+    before = sorted(path.relative_to(out) for path in out.rglob("*"))
+    write_folder(out, SECOND)
+    write_folder(out, FIRST)
+    assert sorted(path.relative_to(out) for path in out.rglob("*")) == before
+    assert all((out / name / name).read_text() == "own" for name in odd)
+    assert (out / "another name").samefile(out / "~" / "~")
+    assert (out / "pipe").is_fifo()
+    assert (out / "socket").is_socket()
+    assert (out / "bare").stat().st_mode & 0o777 == 0o500
 
 
 def test_a_lock_is_held_once_and_ends_with_its_holder(tmp_path: Path) -> None:

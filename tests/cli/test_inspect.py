@@ -2,12 +2,18 @@
 
 import json
 import os
+import pickle
+import re
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree as ET
 
 import pytest
 
+from stitchpath.cli.inspected import Inspected
+from stitchpath.cli.reading import stitch_reader
+from stitchpath.cli.shared_options import CountOptions
+from stitchpath.cli.stitch_files import count_file, counting, open_file
 from tests.support.command_line import Shell, assert_well_said
 from tests.support.kinds_of_files import KINDS, file_of_kind
 from tests.support.permissions import as_somebody, open_to_all
@@ -268,3 +274,24 @@ def test_line_files_are_made_and_listed_with_the_others(shell: Shell) -> None:
     read = _inspected(shell, "mat/quilt/01.dst mat/quilt/01.csv mat/quilt/01.json")
     assert [file["totals"]["stitches"] for file in read] == [read[0]["totals"]["stitches"]] * 3
     assert shell.run("stitchpath inspect mat/quilt/01.gcode").code == 1
+
+
+def test_what_is_kept_of_a_file_does_not_grow_with_it(tmp_path: Path) -> None:
+    sizes = []
+    for count in (10, 100_000):
+        path = tmp_path / f"{count}.exp"
+        path.write_bytes(b"\x05\x05" * count)
+        with stitch_reader() as reader:
+            opened = open_file(path, reader)
+        counted = count_file(opened, counting(CountOptions()))
+        sizes.append(len(pickle.dumps(Inspected.of(opened, counted, bobbin="L"))))
+    assert sizes[1] < sizes[0] + 100
+
+
+def test_what_takes_long_says_how_long(
+    shell: Shell, kinds: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert kinds.is_dir()
+    monkeypatch.setattr("stitchpath.cli.inspect._LONG_S", -1)
+    ran = shell.run("stitchpath inspect kinds")
+    assert re.search(rf"looked into {len(KINDS)} files, 0 with errors, in \d+ s\n$", ran.err)

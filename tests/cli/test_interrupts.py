@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from stitchpath.cli.interrupts import Stopped, undisturbed, undone_when_stopped
+from stitchpath.cli.interrupts import Stopped, held_back, undisturbed, undone_when_stopped
 from tests.support.command_line import COMMAND, DESIGNS, PLAIN, Shell
 from tests.support.output_folders import hidden_places, read_folder
 
@@ -115,6 +115,27 @@ def test_undisturbed_puts_a_stop_off() -> None:
     with pytest.raises(Stopped):
         _work(done)
     assert done == ["all of it"]
+
+
+def _hold(done: list[str]) -> None:
+    with undone_when_stopped():
+        with held_back():
+            os.kill(os.getpid(), signal.SIGINT)
+            done.append("all of it")
+        done.append("what comes after")
+
+
+def test_held_back_stop_comes_at_the_end() -> None:
+    done: list[str] = []
+    with pytest.raises(Stopped):
+        _hold(done)
+    assert done == ["all of it"]
+
+
+def test_systems_without_a_mask_go_without(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delattr(signal, "pthread_sigmask")
+    with held_back():
+        pass
 
 
 def test_handler_of_before_comes_back() -> None:

@@ -9,7 +9,7 @@ from stitchpath.cli.order import sewing_order
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table
 from stitchpath.estimate.bobbins import wind_bobbins
-from stitchpath.model.hooping import Join, Mark
+from stitchpath.model.hooping import Join, Mark, Overhang, Throat
 from stitchpath.model.plan import Basting, Figures, JoinMiss, Plan
 from stitchpath.model.route import RouteFigures
 from stitchpath.preview.data import Files
@@ -54,12 +54,12 @@ def test_files_come_stage_by_stage_and_by_number() -> None:
 )
 def test_field_is_told_as_it_lies(degrees: float, lies: str) -> None:
     text = sewing_order(_turned(small_plan(), degrees), _FILES)
-    (row,) = (line for line in text.splitlines() if "quilt/01.dst" in line)
-    assert lies in row
+    row = next(line for line in text.splitlines() if line.startswith("     field"))
+    assert f", {lies}; its middle" in row
 
 
 def test_mark_is_told_from_every_edge_and_from_the_middle_in_the_projects_unit() -> None:
-    """Mark A of the seam lies at 95, 290 mm on a quilt of 360 x 480 mm.
+    """Mark E of the seam lies at 95, 290 mm on a quilt of 360 x 480 mm.
 
     3.740, 10.433, 11.417 and 7.480 in from the edges, 3.346 in left of and 1.969 in below the
     middle; all to a sixteenth of an inch (arithmetic).
@@ -67,7 +67,7 @@ def test_mark_is_told_from_every_edge_and_from_the_middle_in_the_projects_unit()
     seam = small_plan().stages[1]
     row = marks_table(seam, "in").splitlines()[1]
     assert " ".join(row.split()) == (
-        "A 3 3/4 in 10 7/16 in 11 7/16 in 7 1/2 in 3 3/8 in left, 1 15/16 in down 1"
+        "E 3 3/4 in 10 7/16 in 11 7/16 in 7 1/2 in 3 3/8 in left, 1 15/16 in down"
     )
 
 
@@ -77,24 +77,24 @@ def test_mark_on_a_middle_line_has_no_side() -> None:
         quilt.hoopings[0].hooping, marks=(Mark(name="A", piece=(180, 40), field=(0, 0)),)
     )
     stage = replace(quilt, hoopings=(replace(quilt.hoopings[0], hooping=hooping),))
-    assert "  0, 200 mm up  " in marks_table(stage, "mm")
+    assert marks_table(stage, "mm").splitlines()[1].endswith("  0, 200 mm up")
 
 
 def test_needle_is_told_in_tenths_of_a_mm_of_the_field() -> None:
     text = sewing_order(small_plan(), _FILES)
-    (row,) = (line for line in text.splitlines() if "seam/01.dst" in line)
-    assert "A -85.0, -110.0; B 85.0, -110.0" in row
+    marks = text[text.index("seam/01.dst") :]
+    assert "mark E       needle at -85.0, -110.0 mm;" in marks
+    assert "mark F       needle at 85.0, -110.0 mm;" in marks
 
 
-def test_hooping_without_marks_leaves_their_place_empty() -> None:
+def test_hooping_without_marks_tells_of_none() -> None:
     plan = _turned(small_plan(), 0.0)
     stage = plan.stages[0]
     bare = tuple(
         replace(sewn, hooping=replace(sewn.hooping, marks=())) for sewn in stage.hoopings
     )
     text = sewing_order(replace(plan, stages=(replace(stage, hoopings=bare),)), _FILES)
-    (row,) = (line for line in text.splitlines() if "quilt/01.dst" in line)
-    assert "  -  " in row
+    assert "needle at" not in text
     assert "marks on the quilt" not in text
 
 
@@ -182,9 +182,67 @@ def test_basting_refits_and_joins_are_told_under_their_stage() -> None:
     basted = replace(first, basting=Basting(marks=("A",), box=True, stitches=9))
     stage = replace(quilt, hoopings=(basted, *rest), miss=miss)
     text = sewing_order(replace(plan, stages=(stage,)), _FILES)
-    assert "hooping 1: basted first" in text
-    assert "mark A; a box round the work; the machine pauses after it" in text
-    assert "95 of 100 miss by less than 1.5 mm, 1.9 mm at the worst place" in text
+    block = " ".join(text[text.index("hooping 1: ") : text.index("hooping 2: ")].split())
+    assert "new mark A needle at" in block
+    assert "mark A; a box round the work; the machine pauses after it" in block
+    assert "95 of 100 miss by less than 0.06 in, 0.07 in at the worst place" in text
+
+
+def _placed(throat: Throat, overhang: Overhang) -> str:
+    """Return the block of a first hooping that lies so, its lines run together."""
+    plan = small_plan()
+    quilt = plan.stages[0]
+    first, *rest = quilt.hoopings
+    hooping = replace(first.hooping, throat=throat, overhang=overhang)
+    stage = replace(quilt, hoopings=(replace(first, hooping=hooping), *rest))
+    text = sewing_order(replace(plan, stages=(stage,)), _FILES)
+    return " ".join(text[text.index("hooping 1: ") : text.index("hooping 2: ")].split())
+
+
+@pytest.mark.parametrize(
+    ("roll", "fits", "told"),
+    [
+        (0.0, True, "the left edge, flat field"),
+        (50.8, True, "the left edge, in a roll of 2 in, which fits the throat field"),
+        (50.8, False, "the left edge, in a roll of 2 in: too large for the throat field"),
+    ],
+)
+def test_what_lies_in_the_throat_is_told(roll: float, fits: bool, told: str) -> None:
+    throat = Throat(side="left", width=180.0, roll=roll, fits=fits)
+    assert f"to the right {told}" in _placed(throat, Overhang())
+
+
+def test_edges_to_float_are_told_with_how_far_the_ring_reaches() -> None:
+    block = _placed(
+        Throat(side="left", width=9.0, roll=0, fits=True), Overhang(left=25.4, bottom=12.7)
+    )
+    assert (
+        "float the hoop's ring reaches 1 in past the left edge, 1/2 in past the bottom edge"
+        in block
+    )
+
+
+def test_the_piece_is_turned_before_the_hooping_that_lies_the_other_way() -> None:
+    """Of four hoopings the last lies upside down."""
+    text = sewing_order(small_plan(), _FILES)
+    quilt = text[: text.index("seam/01.dst")]
+    assert quilt.count("turn first   the quilt, by 180 degrees") == 1
+    assert quilt.index("hooping 4: ") < quilt.index("turn first")
+
+
+def test_every_line_fits_a_page() -> None:
+    """A hundred letters to a line, for long measures in inches too."""
+    plan = small_plan()
+    piece = replace(plan.stages[0].piece, width=2743.2, length=2743.2)
+    rest = replace(plan.stages[0].hoopings[0].hooping, centre=(2706.7, 2706.7))
+    far = replace(
+        rest, marks=tuple(replace(mark, piece=(2706.7, 2706.7)) for mark in rest.marks)
+    )
+    hoopings = (replace(plan.stages[0].hoopings[0], hooping=far),)
+    stage = replace(plan.stages[0], piece=piece, hoopings=hoopings)
+    text = sewing_order(replace(plan, stages=(stage,)), _FILES)
+    assert "106 9/16 in" in text
+    assert max(map(len, text.splitlines())) <= 100
 
 
 @pytest.mark.parametrize(

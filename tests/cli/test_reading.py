@@ -77,13 +77,13 @@ def test_the_worker_answers_with_stitches_or_a_reason(
 
 @pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
 def test_the_worker_never_answers_ctrl_c(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """While it starts it would print a traceback; what is ignored stays ignored (execve(2))."""
+    """While it starts it would print a traceback; a blocked signal stays so (execve(2))."""
     real, masks = SpawnProcess.start, []
 
     def start(process: SpawnProcess) -> None:
         real(process)
         status = Path(f"/proc/{process.pid}/status").read_text(encoding="ascii")
-        masks.append(re.findall(r"^SigIgn:\s*(\w+)$", status, re.MULTILINE))
+        masks.append(re.findall(r"^SigBlk:\s*(\w+)$", status, re.MULTILINE))
 
     monkeypatch.setattr(SpawnProcess, "start", start)
     before = signal.getsignal(signal.SIGINT)

@@ -87,7 +87,7 @@ def test_make_and_the_next_refit_say_what_was_refitted(shell: Shell) -> None:
     told = "hooping 1 of the stage seam was refitted into `again.dst`"
     assert told in shell.run("stitchpath make rug.toml --out rug").err
     text = (shell.folder / "rug" / "sewing-order.txt").read_text()
-    assert "hooping 1: refitted into again.dst" in text
+    assert "refitted     into again.dst, which is sewn instead" in text
     data = json.loads((shell.folder / "rug" / "plan.json").read_text())
     first, second = data["stages"][0]["hoopings"]
     assert first["refit"]["file"] == "again.dst"
@@ -138,6 +138,23 @@ def test_much_stretch_is_refused_even_where_it_is_allowed(shell: Shell) -> None:
     assert "6.0 % closer together" in ran.err
     assert "--allow-stretch" not in ran.err
     assert not (shell.folder / "again.dst").exists()
+
+
+def test_places_told_in_inches_without_a_unit_are_met_with_what_is_taken(shell: Shell) -> None:
+    """They make marks lie 25.4 times closer together: 96 % (definition of an inch)."""
+    ran = refit(shell, {name: (x / 25.4, y / 25.4) for name, (x, y) in PLANNED.items()})
+    assert ran.code == 1
+    assert "96.1 % closer together than planned" in ran.err
+    assert "help: check the places: a number without a unit is in mm" in ran.err
+    typed = " ".join(
+        f"--mark {name}={x / 25.4:.5f}in,{y / 25.4:.5f}in" for name, (x, y) in PLANNED.items()
+    )
+    assert (
+        shell.run(
+            f"stitchpath refit rug.toml --stage seam --hooping 1 --out n.dst {typed}"
+        ).code
+        == 0
+    )
 
 
 def test_mark_far_from_where_the_others_put_it_is_refused(shell: Shell) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from stitchpath.cli.files import wants_colour
 from stitchpath.cli.terminal import plain
 from tests.support.command_line import COMMAND, PLAIN, Shell, run_outside
 
@@ -149,6 +150,20 @@ def test_colour_is_for_terminals_that_want_it(shell: Shell) -> None:
     assert coloured[0] == bare[0] == 1
     assert "\x1b[" in coloured[1]
     assert "\x1b[" not in bare[1]
+
+
+def test_windows_is_given_colour_where_its_terminal_shows_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.delenv("WT_SESSION", raising=False)
+    assert wants_colour()
+    with monkeypatch.context() as patch:
+        patch.setattr(sys, "platform", "win32")
+        assert not wants_colour()
+        patch.setenv("WT_SESSION", "a name of its own")
+        assert wants_colour()
 
 
 def test_long_work_shows_how_far_it_is(shell: Shell) -> None:

@@ -1,14 +1,15 @@
-"""Feeds a target with inputs that reach code not reached before, and keeps what does harm.
+"""Feeds targets with inputs that reach code not reached before, and keeps what does harm.
 
-    python -m tests.fuzz.run TARGET --seconds 450 --out FOLDER
+    python -m tests.fuzz.run --seconds 450 --out FOLDER [TARGET...]
 
 Wants `pip install -e '.[fuzz]'`. Each kind of harm is told and its smallest input kept in the
-folder; an input that did harm once belongs into `tests/fuzz/found/`, where a test reads it.
+folder, beside a report; an input that did harm once becomes a test beside what is mended.
 """
 
 import argparse
 import contextlib
 import importlib
+import os
 import resource
 import signal
 import sys
@@ -85,24 +86,31 @@ class Watch:
 
 
 def main() -> None:
-    """Run one target."""
+    """Run the targets named, or all, one after the other."""
     parser = argparse.ArgumentParser()
-    parser.add_argument("target")
-    parser.add_argument("--seconds", type=int, default=450)
+    parser.add_argument("targets", nargs="*")
+    parser.add_argument("--seconds", type=int, default=450, help="of each target")
     parser.add_argument("--out", type=Path, required=True)
     asked = parser.parse_args()
     atheris: Any = importlib.import_module("atheris")
     # layouts are imported when they are first asked for, so all of it happens inside
     with atheris.instrument_imports(include=_PACKAGES, enable_loader_override=False):
-        target = importlib.import_module("tests.fuzz.targets").TARGETS[asked.target]
-        out: Path = asked.out / asked.target
-        options = [f"-max_total_time={asked.seconds}", *_OPTIONS, *_given(target, out)]
-        signal.signal(signal.SIGPROF, hang)
-        most = resource.getrlimit(resource.RLIMIT_AS)[1]
-        resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, most))
-        watch = Watch(target.check, out)
-        atheris.Setup([sys.argv[0], *options], _reporting(watch, asked.seconds))
-        atheris.Fuzz()
+        targets = importlib.import_module("tests.fuzz.targets").TARGETS
+        for name in asked.targets or targets:
+            child = os.fork()  # the fuzzer ends its process; what is imported is slow to import
+            if not child:
+                _fuzz(atheris, targets[name], asked.out / name, asked.seconds)
+            os.waitpid(child, 0)
+
+
+def _fuzz(atheris: Any, target: "Target", out: Path, seconds: int) -> None:  # noqa: ANN401
+    """Feed one target; does not return."""
+    options = [f"-max_total_time={seconds}", *_OPTIONS, *_given(target, out)]
+    signal.signal(signal.SIGPROF, hang)
+    most = resource.getrlimit(resource.RLIMIT_AS)[1]
+    resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, most))
+    atheris.Setup([sys.argv[0], *options], _reporting(Watch(target.check, out), seconds))
+    atheris.Fuzz()
 
 
 def _given(target: "Target", out: Path) -> list[str]:
@@ -137,8 +145,9 @@ def _reporting(watch: Watch, seconds: int) -> Callable[[bytes], None]:
 
 def _report(watch: Watch, passed: float, seconds: int) -> None:
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    used = time.process_time()
     lines = [
-        f"{watch.runs:,} inputs in {passed:.0f} of {seconds} s",
+        f"{watch.runs:,} inputs in {passed:.0f} of {seconds} s, {used:.0f} s of the processor",
         f"the slowest took {watch.worst_s:.2f} s, the most memory {peak:.0f} MB",
         *(f"{name}: {size} bytes" for name, size in sorted(watch.found.items())),
     ]

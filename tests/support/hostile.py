@@ -27,7 +27,8 @@ def read_hostile_stitches(read: Callable[[], StitchFile]) -> StitchFile | None:
         _assert_one_line(str(refused))
         return None
     assert np.isin(file.read.op, list(Op)).all()
-    stitches, measured = sewn_part(file.read), measure(file.read)
+    stitches = sewn_part(file.read)
+    measured = measure(file.read, stitches)
     figures = count_stitches(stitches, Machine(), runs=1, thickness_mm=3)
     assert figures.stitches == len(file.read.needle_points_units) > 0
     assert isfinite(figures.seconds + figures.top_thread_mm)

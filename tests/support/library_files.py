@@ -22,6 +22,12 @@ _EXTENTS_AT = 38  # after LA (20 bytes), ST (11) and CO (7)
 
 def write_by_library(name: str, records: Records, *, title: str) -> bytes:
     """Return a dst or exp file of the records."""
+    data = written(name, pattern_of(name, records, title=title))
+    return with_extents_from_the_start(data, records) if name == "dst" else data
+
+
+def pattern_of(name: str, records: Records, *, title: str) -> EmbPattern:
+    """Return the records as the library's rows."""
     pattern = EmbPattern()
     pattern.add_thread(EmbThread("#000000"))
     pattern.metadata("name", title)
@@ -31,14 +37,19 @@ def write_by_library(name: str, records: Records, *, title: str) -> bytes:
         else:
             pattern.stitches.append((x, y, _COMMANDS[Op(op)]))
     pattern.stitches.append((*records.xy_units[-1].tolist(), END))
+    return pattern
+
+
+def written(name: str, pattern: EmbPattern) -> bytes:
+    """Return what the library writes, its checking and splitting switched off."""
     stream = io.BytesIO()
     writer: Callable[..., None] = getattr(EmbPattern, f"write_{name}")
     writer(pattern, stream, {"encode": False})
-    data = stream.getvalue()
-    return _with_extents_from_the_start(data, records) if name == "dst" else data
+    return stream.getvalue()
 
 
-def _with_extents_from_the_start(data: bytes, records: Records) -> bytes:
+def with_extents_from_the_start(data: bytes, records: Records) -> bytes:
+    """Return a dst file with the extents in its header that the library should have written."""
     right, below = np.maximum(records.xy_units.max(axis=0), 0).tolist()
     left, above = (-np.minimum(records.xy_units.min(axis=0), 0)).tolist()
     fields = f"+X:{right:5d}\r-X:{left:5d}\r+Y:{above:5d}\r-Y:{below:5d}\r".encode("ascii")

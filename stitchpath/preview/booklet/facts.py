@@ -10,6 +10,8 @@ from stitchpath.model.plan import Stage
 from stitchpath.preview.words import size, turned_by
 from stitchpath.units import Unit, format_length
 
+_HOLD = "float it there on stabiliser, or baste strips to it"
+
 
 def hooping_id(stage: Stage, hooping: Hooping) -> str:
     """Return the name under which a hooping's page is found in the booklet."""
@@ -58,8 +60,14 @@ def throat_text(hooping: Hooping, piece: Piece, throat: tuple[float, float], uni
     return roll if lies.fits else f"{roll}: too much for a throat of {size(*throat, unit)}"
 
 
-def ring_text(hooping: Hooping, unit: Unit) -> str:
-    """Return which edges of the piece the ring reaches past, and what to do; empty for none."""
+def ring_text(hooping: Hooping, margin: float, unit: Unit) -> str:
+    """Return which edges of the piece the ring reaches past, and what to do; empty for none.
+
+    Args:
+        hooping: Where the hoop lies.
+        margin: How far backing and batting reach beyond the piece, mm.
+        unit: What lengths are told in.
+    """
     past = [
         f"{format_length(far, unit)} past the {side} edge"
         for side, far in asdict(hooping.overhang).items()
@@ -67,7 +75,9 @@ def ring_text(hooping: Hooping, unit: Unit) -> str:
     ]
     if not past:
         return ""
-    return f"reaches {', '.join(past)}: float it there on stabiliser, or baste strips to it"
+    held = hooping.overhang.most <= margin
+    todo = "backing and batting hold it" if held else _HOLD
+    return f"reaches {', '.join(past)}: {todo}"
 
 
 def turn_text(stage: Stage, hooping: Hooping) -> str:

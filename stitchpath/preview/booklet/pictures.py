@@ -24,17 +24,21 @@ from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
 from stitchpath.preview.polylines import joined as joined_lines
 from stitchpath.preview.ring_layers import ring_edges
-from stitchpath.preview.svg import STITCH_GRID, tidy
+from stitchpath.preview.svg import tidy
 from stitchpath.preview.trace import trace
 
-_FINEST: Final = 700
+_FINEST: Final = 500
 """A picture is drawn to this part of its longer side: about a dot of a screen."""
+_GRID: Final = 2
+"""Steps in a millimetre of what a picture shows: finer than a dot where a field fills it."""
 _CLOSE: Final = 120
 """Lines closer than this part of it are drawn finer, so that they do not run together."""
 _TEXT_SHARE: Final = 1 / 30
 _JOIN_OF_PITCH: Final = 0.8
 _LEAST_JOIN: Final = 0.4
-_MARGIN: Final = 0.09
+_WORDS: Final = 1.35
+"""How much larger than signs words are in a hooping's picture: a telephone shows it small."""
+_MARGIN: Final = 0.11
 """Round a field, as a share of its longer side: room for what is written there."""
 
 
@@ -76,7 +80,8 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     lines = Polylines.of(line.points for run in sewn.runs for line in run.lines)
     placed = lines.placed(hooping.to_field)
     sewing = simplified(placed, tolerance_mm=longer / _FINEST, apart=False)
-    points = hooping.to_field(sewn.stitches.needle_points)
+    points = sewn.stitches.needle_points
+    ends = hooping.to_field(np.concatenate([points[:1], points[-1:]]))
     inside = [
         tag("use", href=f"#{_ground_id(stage)}", transform=to_field),
         _path(Polylines.of(ring), "ring", closed=True),
@@ -86,7 +91,7 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
         _top(np.array([0.0, -half[1]]), np.array([1.0, 0.0]), text),
         *(_cross(mark.name, mark.field, text) for mark in hooping.marks),
         *_joins(plan, stage, hooping, text),
-        *_ends(points, text),
+        *_ends(ends, text),
         *_sides(stage.piece.name, hooping, rim, text),
     ]
     label = (
@@ -132,10 +137,10 @@ def _ground(stage: Stage, longer_mm: float) -> list[Markup]:
 
 
 def _path(lines: Polylines, name: str, *, closed: bool = False) -> Markup:
-    data = lines_data(lines, per_mm=STITCH_GRID, closed=closed)
+    data = lines_data(lines, per_mm=_GRID, closed=closed)
     if not data:
         return joined()
-    return tag("path", d=data, class_=name, transform=f"scale({1 / STITCH_GRID})")
+    return tag("path", d=data, class_=name, transform=f"scale({1 / _GRID})")
 
 
 def _shape(corners: Points, name: str) -> Markup:
@@ -176,8 +181,9 @@ def _ends(points: Points, text: float) -> list[Markup]:
 
 def _basted(sewn: SewnHooping) -> Polylines:
     """Return what is basted first, in the field's frame."""
-    strands = trace(sewn.stitches, sewn.hooping.to_field).strands
-    return strands.chosen(strands.starts < sewn.basting.stitches)
+    basted = sewn.basting.stitches
+    traced = trace(sewn.stitches, sewn.hooping.to_field, basted=basted)
+    return traced.strands.chosen(traced.is_basting)
 
 
 def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Markup]:
@@ -202,8 +208,8 @@ def _join_size(met: Points, text: float) -> float:
 
 
 def _neighbour(number: int, at: Points, text: float) -> Markup:
-    x, y = at - np.sign(at) * 0.9 * text
-    return _words(str(number), (x, y), 0.8 * text, "number")
+    x, y = at - np.sign(at) * 1.2 * text
+    return _words(str(number), (x, y), 1.1 * text, "number")
 
 
 def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
@@ -211,8 +217,11 @@ def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
     arms = (
         f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
     )
-    inwards = (x - math.copysign(arm, x), y - math.copysign(arm, y))
-    return joined(tag("path", d=arms, class_="cross"), _words(name, inwards, text, "number"))
+    off = 1.2 * arm
+    inwards = (x - math.copysign(off, x), y - math.copysign(off, y))
+    return joined(
+        tag("path", d=arms, class_="cross"), _words(name, inwards, _WORDS * text, "number")
+    )
 
 
 def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
@@ -229,15 +238,15 @@ def _sides(piece: str, hooping: Hooping, half: Points, text: float) -> list[Mark
     up = np.diff(hooping.to_field(np.array([[0.0, 1.0], [0.0, 0.0]])), axis=0)[0]
     level = bool(abs(up[0]) > abs(up[1]))
     side = np.array([np.sign(up[0]), 0.0] if level else [0.0, np.sign(up[1])])
-    off = half + 1.2 * text
+    off, size = half + 1.6 * text, _WORDS * text
     topmost = side * off
     throat = np.array([off[0], 0.0])
     if level and side[0] > 0:  # both on one side: one above the other
         apart = np.array([0.0, half[1] / 2])
         topmost, throat = topmost - apart, throat + apart
     return [
-        _words(f"top of the {piece}", tuple(topmost.tolist()), text, "side", upright=level),
-        _words("throat side", tuple(throat.tolist()), text, "side", upright=True),
+        _words(f"top of the {piece}", tuple(topmost.tolist()), size, "side", upright=level),
+        _words("throat side", tuple(throat.tolist()), size, "side", upright=True),
     ]
 
 

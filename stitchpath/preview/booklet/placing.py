@@ -1,13 +1,13 @@
 """How a hooping finds its place: its marks, whom it joins, and what to do where it slipped."""
 
 from stitchpath.model.hooping import Mark
-from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.model.plan import VISIBLE_MM, Plan, SewnHooping, Stage
 from stitchpath.preview.booklet.facts import tenths
 from stitchpath.preview.booklet.front import table
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.data import Files
 from stitchpath.preview.joins import Meeting, meetings_of
-from stitchpath.units import format_length
+from stitchpath.units import Unit, format_length, format_small_length
 
 _PLACED_BY = 2
 _MARK_HEADS = ("mark", "from the left", "from the top", "in the field, mm")
@@ -17,7 +17,8 @@ _JOIN_HEADS = ("joins", "sewn", "places", "may miss by")
 def placing(plan: Plan, stage: Stage, sewn: SewnHooping, files: Files) -> Markup:
     """Return a hooping's marks, joins, and the command that refits it; nothing without any."""
     marks, joins = _marks(plan, stage, sewn), _joins(plan, stage, sewn)
-    blocks = [tag("div", block) for block in (marks, joins) if block]
+    named = (("marks", marks), ("joins", joins))
+    blocks = [tag("div", block, class_=name) for name, block in named if block]
     refit = _refit(stage, sewn, files)
     return joined(tag("div", *blocks, class_="placing") if blocks else None, refit)
 
@@ -65,21 +66,22 @@ def _joins(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     meetings = meetings_of(plan, stage, sewn.hooping.number)
     if not meetings:
         return joined()
-    error = plan.project.hoopings.placing_error
+    unit = plan.project.units
+    error = format_small_length(plan.project.hoopings.placing_error, unit)
     how = (
         "Joins are the diamonds in the picture. 95 of 100 miss by less, where marks are met "
-        f"within {error:g} mm; from 2 mm on it shows."
+        f"within {error}; from {format_small_length(VISIBLE_MM, unit)} on it shows."
     )
-    rows = [_join_row(meeting, sewn.hooping.number) for meeting in meetings]
+    rows = [_join_row(meeting, sewn.hooping.number, unit) for meeting in meetings]
     return joined(table(_JOIN_HEADS, rows), tag("p", how, class_="small"))
 
 
-def _join_row(meeting: Meeting, number: int) -> tuple[str, str, str, str]:
+def _join_row(meeting: Meeting, number: int, unit: Unit) -> tuple[str, str, str, str]:
     count, crossings = len(meeting.places), meeting.on_crossings
     hidden = f", {crossings} on crossings" if crossings else ""
     return (
         f"hooping {meeting.other}",
         "before" if meeting.other < number else "later",
         f"{count}{hidden}",
-        "-" if meeting.miss_mm is None else f"{meeting.miss_mm:.1f} mm",
+        "-" if meeting.miss_mm is None else format_small_length(meeting.miss_mm, unit),
     )

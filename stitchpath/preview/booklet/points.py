@@ -12,7 +12,7 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import in_steps
+from stitchpath.geometry.points import Points, in_steps, parts_of
 from stitchpath.model.plan import SewnHooping
 from stitchpath.model.stitches import Op
 from stitchpath.preview.trace import trace
@@ -34,22 +34,33 @@ def encoded_points(sewn: SewnHooping) -> dict[str, Any]:
     """
     op = sewn.stitches.op
     traced = trace(sewn.stitches, sewn.hooping.to_field, runs=sewn.runs)
-    cells = in_steps(traced.strands.points)
-    steps = np.diff(cells, axis=0, prepend=0)
-    wide = np.flatnonzero((np.abs(steps) > _LARGEST).any(axis=1))
-    listed = np.column_stack([wide, steps[wide]])
-    steps[wide] = 0
+    steps, wide = _steps(traced.strands.points)
     starts = traced.strands.starts
     begins_run = np.diff(traced.run_of, prepend=-1) > 0
     return {
-        "count": len(cells),
-        "steps": base64.b64encode(steps.astype(np.int8).T.tobytes()).decode("ascii"),
-        "wide": listed.tolist(),
+        "count": len(steps),
+        "steps": base64.b64encode(steps.T.tobytes()).decode("ascii"),
+        "wide": wide,
         "runs": starts[begins_run].tolist(),
         "hops": starts[~begins_run].tolist(),
         "cuts": _points_before(op, Op.CUT),
         "pauses": _points_before(op, Op.PAUSE),
     }
+
+
+def _steps(points: Points) -> tuple[NDArray[np.int8], list[list[int]]]:
+    """Return the steps from point to point, shape (n, 2), and those that do not fit apart."""
+    fits = np.empty(points.shape, dtype=np.int8)
+    listed: list[list[int]] = []
+    last = np.zeros((1, 2), dtype=np.int64)
+    for part in parts_of(len(points)):
+        cells = np.concatenate([last, in_steps(points[part])])
+        steps, last = np.diff(cells, axis=0), cells[-1:]
+        wide = np.flatnonzero((np.abs(steps) > _LARGEST).any(axis=1))
+        listed += np.column_stack([wide + part.start, steps[wide]]).tolist()
+        steps[wide] = 0
+        fits[part] = steps
+    return fits, listed
 
 
 def _points_before(op: NDArray[np.uint8], what: Op) -> list[int]:

@@ -100,7 +100,7 @@ def _facts(
         ("its centre", f"{left} from the left, {top} from the top of the {stage.piece.name}"),
         *_told("turn", turn_text(stage, hooping)),
         ("throat side", throat_text(hooping, stage.piece, plan.project.machine.throat, unit)),
-        *_told("ring", ring_text(hooping, unit)),
+        *_told("ring", ring_text(hooping, plan.project.margin_of(stage.piece.name), unit)),
         *_told("bastes", basting_text(sewn.basting)),
         ("sews", f"{counted(figures.stitches, 'stitch')}, {', '.join(moved)}"),
         *([("threads", told)] if (told := later_threads_text(stage, sewn)) else []),

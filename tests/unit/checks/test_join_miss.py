@@ -31,15 +31,17 @@ def found(by_marks_mm: float, chained_mm: float, *, sew_marks: bool = False) -> 
 def test_joins_that_meet_are_noted_with_what_a_chain_would_come_to() -> None:
     (note,) = found(1.94, 5.2)
     assert (note.level, note.value, note.limit) == (Level.NOTE, 1.94, 2.0)
-    assert "within 1.9 mm in 95 of 100 joins" in note.text
-    assert "5.2 mm" in note.text
+    assert (
+        "95 of 100 joins meet within 0.08 in, hoops placed within 0.03 in a mark" in note.text
+    )
+    assert note.text.endswith("within 0.20 in")
     assert note.help == ""
 
 
 def test_joins_that_will_be_seen_are_warned_of_with_the_remedy() -> None:
     (warning,) = found(2.3, 5.2)
     assert (warning.level, warning.where) == (Level.WARNING, ONE.place)
-    assert "hoopings 1 and 2 may miss each other by 2.3 mm" in warning.text
+    assert "hoopings 1 and 2 may miss each other by 0.09 in" in warning.text
     for remedy in ("refit", "larger field", "larger overlap"):
         assert remedy in warning.help
 

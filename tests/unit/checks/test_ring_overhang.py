@@ -1,5 +1,7 @@
 """Rings past the edge of a piece. Geometry; what to do about it: common practice, no source."""
 
+from dataclasses import replace
+
 from stitchpath.checks.ring_overhang import check
 from stitchpath.model.finding import Level
 from stitchpath.model.project import Machine, Project, Quilt, Quilting
@@ -30,6 +32,18 @@ def test_a_stage_has_one_note_that_tells_how_many_and_how_far() -> None:
     )
     assert note.value == 32.5
     assert "float that edge" in note.help
+
+
+def test_a_bound_quilts_backing_may_hold_the_ring() -> None:
+    """The ring reaches 32.5 mm past the edge: 50 mm of backing hold it, 30 mm do not."""
+    project = _project(margin=0)
+    bound = replace(project, quilt=replace(project.quilt, edge="bound"))
+    for margin, advises in ((50.0, False), (30.0, True)):
+        fabric = replace(bound.fabric, hooping_margin=margin)
+        (note,) = check(plan(replace(bound, fabric=fabric)))
+        assert note.text.endswith(f"; backing and batting reach {margin:g} mm beyond it")
+        assert note.limit == margin
+        assert bool(note.help) == advises
 
 
 def test_of_one_hooping_it_is_told_without_counting() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from stitchpath.checks.stitch_length import check
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.plan import Plan
+from stitchpath.model.plan import Basting, Plan
 from stitchpath.model.project import Machine, Project, Quilt, Quilting
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pipeline import plan
@@ -47,6 +47,22 @@ def test_stitches_to_the_inch_are_twenty_five_point_four_over_mm(
     (note,) = _with_steps(*[stitch_mm] * 10)
     assert f"({to_the_inch} to the inch)" in note.text
     assert note.level is Level.NOTE
+
+
+def test_basting_is_left_out() -> None:
+    """Its stitches of 5 mm come first, and are taken out again when the quilt is done."""
+    whole = _plan(2.5)
+    (stage,) = whole.stages
+    (sewn,) = stage.hoopings
+    basting = np.array([[5.0 * step, 0] for step in range(9)])
+    stitches = Stitches(
+        xy=np.concatenate([basting, sewn.stitches.xy]),
+        op=np.concatenate([np.full(9, Op.STITCH), sewn.stitches.op]),
+        tie=np.concatenate([np.zeros(9, dtype=np.bool_), sewn.stitches.tie]),
+    )
+    basted = replace(sewn, stitches=stitches, basting=Basting(box=True, stitches=9))
+    told = check(replace(whole, stages=(replace(stage, hoopings=(basted,)),)))
+    assert [found.text for found in told] == [found.text for found in check(whole)]
 
 
 def test_the_usual_stitch_of_a_plan_is_the_chosen_one() -> None:

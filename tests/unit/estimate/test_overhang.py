@@ -1,11 +1,11 @@
-"""How far fields reach beyond the piece (geometry)."""
+"""How far hoops reach beyond the piece (geometry)."""
 
 from dataclasses import replace
 
 import pytest
 
-from stitchpath.estimate.overhang import field_overhang
-from stitchpath.model.hooping import Hooping
+from stitchpath.estimate.overhang import hoop_overhang
+from stitchpath.model.hooping import Hooping, Overhang
 from stitchpath.model.plan import Stage
 from tests.support.plans import small_plan
 
@@ -30,12 +30,19 @@ def _stage(centre: tuple[float, float], turn: float = 0.0) -> Stage:
 def test_the_farthest_corner_counts(
     centre: tuple[float, float], turn: float, reach: float
 ) -> None:
-    assert field_overhang([_stage(centre, turn)]) == pytest.approx(reach)
+    assert hoop_overhang([_stage(centre, turn)]) == pytest.approx(reach)
+
+
+def test_a_ring_that_reaches_farther_counts() -> None:
+    stage = _stage((80, 240))
+    (sewn,) = stage.hoopings
+    past = replace(sewn.hooping, overhang=Overhang(left=40.0, top=3.0))
+    assert hoop_overhang([replace(stage, hoopings=(replace(sewn, hooping=past),))]) == 40
 
 
 def test_nothing_sewn_reaches_nowhere() -> None:
-    assert field_overhang([]) == 0.0
+    assert hoop_overhang([]) == 0.0
 
 
 def test_the_farthest_of_all_stages_counts() -> None:
-    assert field_overhang([_stage((80, 240)), _stage((180, 400))]) == pytest.approx(50)
+    assert hoop_overhang([_stage((80, 240)), _stage((180, 400))]) == pytest.approx(50)

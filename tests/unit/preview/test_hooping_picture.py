@@ -8,6 +8,7 @@ import pytest
 
 from stitchpath.geometry.points import Points
 from stitchpath.model.hooping import Hooping
+from stitchpath.model.plan import Basting
 from stitchpath.preview import draw_hooping
 from stitchpath.preview.colours import HOOP, INK
 from tests.support.plans import FIELD, sewn_hooping, small_plan
@@ -116,3 +117,20 @@ def test_stitches_outside_the_field_are_seen() -> None:
     assert x < drawn[:, 0].min()
     assert drawn[:, 0].max() < x + width
     assert np.ptp(drawn[:, 0]) == pytest.approx(500)
+
+
+def test_basting_is_no_part_of_the_order_and_is_named() -> None:
+    box = np.array([(200.0, 300.0), (340.0, 300.0), (340.0, 420.0), (200.0, 420.0)])
+    line = np.array([(220.0, 320.0), (320.0, 320.0)])
+    sewn = sewn_hooping(TURNED.hooping, [[box], [line]])
+    steps = np.hypot(*np.diff(sewn.stitches.needle_points, axis=0).T)
+    count = int(steps.argmax()) + 1  # the hop from the box to the line
+    basted = replace(sewn, basting=Basting(box=True, stitches=count))
+    svg = draw_hooping(PLAN, QUILT, basted)
+    drawn = np.concatenate(polylines(layer(svg, "basting").findall(f"{SVG}path")[0]))
+    assert drawn == pytest.approx(-(sewn.stitches.needle_points[:count] - (270, 360)), abs=0.01)
+    band = np.concatenate(polylines(layer(svg, "order-2").findall(f"{SVG}path")[0]))
+    assert band[[0, -1]] == pytest.approx(-(line - (270, 360)), abs=0.06)
+    assert not layer(svg, "order-1").findall(f"{SVG}path")
+    assert "basting, taken out when the" in texts(svg, "legend")
+    assert 'id="basting"' not in draw_hooping(PLAN, QUILT, sewn)

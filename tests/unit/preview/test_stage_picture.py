@@ -22,7 +22,7 @@ PLAN = small_plan()
 QUILT, SEAM = PLAN.stages
 LAYERS = (
     "page piece pocket design fields order thread needle-points moves direction ends starts "
-    "pauses field-numbers placement run-numbers placement-names findings title legend notes "
+    "pauses field-numbers placement placement-names run-numbers findings title legend notes "
     "scale"
 )
 

@@ -244,6 +244,18 @@ def test_closer_work_than_the_limit_is_refused_with_it_and_its_cause() -> None:
     assert fault.help.startswith("make the spacing larger")
 
 
+def test_what_a_margin_keeps_clear_is_not_counted() -> None:
+    """Pebbles of 2.4 mm on a strip of 18 x 418 mm, and on all of the piece round it."""
+
+    def project(margin: float) -> Project:
+        pebbles = Quilting(layout="pebbles", spacing=2.4, margin=margin)
+        quilt = Quilt(width=1100, length=1500, quilting=(pebbles,))
+        return Project(quilt=quilt, machine=Machine(field=(400, 400)))
+
+    assert told(project(541)) == []
+    assert told(project(0)) == [("too-many-places", "quilt.quilting[0].spacing")]
+
+
 def test_layouts_count_together() -> None:
     squares = Quilting(spacing=1.4)
     quilt = Quilt(width=3000, length=3000, quilting=(squares, squares))

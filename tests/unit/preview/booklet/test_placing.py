@@ -61,8 +61,8 @@ def test_who_is_joined_is_told_with_what_to_expect() -> None:
     )
     stage = replace(QUILT, joins=joins, miss=miss)
     assert _rows(stage, QUILT.hoopings[1])[-2:] == [
-        ["hooping 1", "before", "2, 1 on crossings", "1.7 mm"],
-        ["hooping 3", "later", "1", "1.5 mm"],
+        ["hooping 1", "before", "2, 1 on crossings", "0.07 in"],
+        ["hooping 3", "later", "1", "0.06 in"],
     ]
     unknown = replace(stage, miss=None)
     assert _rows(unknown, QUILT.hoopings[2])[-1] == ["hooping 2", "before", "1", "-"]
@@ -76,10 +76,10 @@ def test_joins_are_drawn_with_each_neighbours_number_once() -> None:
     stage = replace(QUILT, joins=joins)
     drawn = read_html(hooping_picture(PLAN, stage, QUILT.hoopings[0]))
     (diamonds,) = (one for one in drawn if one.attributes.get("class") == "join")
-    places = [line.mean(axis=0) / 10 for line in parsed(diamonds.attributes["d"] or "")]
+    places = [line.mean(axis=0) / 2 for line in parsed(diamonds.attributes["d"] or "")]
     centre = QUILT.hoopings[0].hooping.centre
     assert np.array(places) + centre == pytest.approx(
-        np.array([join.place for join in joins]), abs=0.06
+        np.array([join.place for join in joins]), abs=0.26
     )
     assert [one.text for one in drawn if one.attributes.get("class") == "number"] == [
         "A",
@@ -117,11 +117,12 @@ def test_the_roll_in_the_throat_is_told(throat: Throat | None, end: str) -> None
 
 def test_the_ring_is_told_where_it_leaves_the_piece() -> None:
     past = replace(SEWN.hooping, overhang=Overhang(left=25.4, bottom=50.8))
-    assert ring_text(past, "in") == (
+    assert ring_text(past, 0, "in") == (
         "reaches 1 in past the left edge, 2 in past the bottom edge: "
         "float it there on stabiliser, or baste strips to it"
     )
-    assert ring_text(SEWN.hooping, "in") == ""
+    assert ring_text(past, 50.8, "in").endswith(": backing and batting hold it")
+    assert ring_text(SEWN.hooping, 0, "in") == ""
 
 
 def test_the_piece_is_turned_where_the_field_lies_another_way() -> None:
