@@ -53,12 +53,14 @@ def check(plan: Plan) -> Iterator[Finding]:
 
 def _summary(stage: Stage, lengths: NDArray[np.float64], machine: Machine) -> Finding:
     low, usual, high = np.quantile(lengths, [0.05, 0.5, 0.95]).tolist()
+    # a stitch file may sew on the spot
+    to_the_inch = f" ({MM_PER['in'] / usual:.0f} to the inch)" if usual > _NOISE_MM else ""
     return Finding(
         code=CODE,
         level=Level.NOTE,
         text=f"stitches are {_span(lengths.min(), lengths.max())} long, nine in ten "
-        f"{_span(low, high)}, mostly {usual:.1f} mm ({MM_PER['in'] / usual:.0f} to the "
-        f"inch); allowed are {machine.shortest_stitch:g} to {machine.longest_stitch:g} mm",
+        f"{_span(low, high)}, mostly {usual:.1f} mm{to_the_inch}; allowed are "
+        f"{machine.shortest_stitch:g} to {machine.longest_stitch:g} mm",
         stage=stage.name,
         value=usual,
         limit=machine.longest_stitch,
@@ -161,19 +163,17 @@ def _measure(stage: Stage) -> _Measured:
 def _steps(sewn: SewnHooping) -> Iterator[tuple[Points, NDArray[np.intp]]]:
     """Yield stitches along the file's axes, shape (k, 2), with the rows at which they end."""
     stitches = sewn.stitches
-    begin = _first_own_row(sewn)
+    last_basted = _last_basted(sewn)
     for rows in stitches.parts_of_stitch_rows():
         if not len(rows):
             continue
         first = rows[0, 0]
         places = on_grid(sewn.hooping.to_field(stitches.xy[first : rows[-1, 1] + 1]))
-        own = rows[~stitches.tie[rows[:, 1]] & (rows[:, 0] >= begin)]
+        own = rows[~stitches.tie[rows[:, 1]] & (rows[:, 0] > last_basted)]
         yield places[own[:, 1] - first] - places[own[:, 0] - first], own[:, 1]
 
 
-def _first_own_row(sewn: SewnHooping) -> int:
-    """Return the row at which a hooping's basting has ended."""
-    if not sewn.basting.stitches:
-        return 0
-    needle = np.flatnonzero(sewn.stitches.op == Op.STITCH)
-    return int(needle[sewn.basting.stitches - 1]) + 1
+def _last_basted(sewn: SewnHooping) -> int:
+    """Return the row of the last needle point of basting, which comes first; -1 without any."""
+    count = sewn.basting.stitches
+    return int(np.flatnonzero(sewn.stitches.op == Op.STITCH)[count - 1]) if count else -1

@@ -53,56 +53,50 @@ class Spots:
 
 
 def find_spots(lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...]) -> Spots:
-    """Return spots of lines that no motif holds; what must stay whole is among them as it is.
+    """Return spots of lines that fields may share; what must stay whole is among them as it is.
 
     Args:
-        lines: A stage's lines; at least one.
+        lines: Those of a stage that fields may share; may be none.
         needs: What has to be reached.
         kinds: What fields there are.
     """
     room_mm = needs.room_mm
-    loose = _loose(lines)
+    loose = _points(lines)
     side = _smaller_side(kinds, room_mm)
     steps = [_SPARE * side / share for share in _SHARES]
     lattices = [_lattice(loose, needs.box, step, room_mm) for step in steps] if loose else []
     quilting = tuple(line for line in lines if line.kind is LineKind.QUILTING) or lines
-    close_mm = dict.fromkeys((steps[-1], _fine_step(_loose(quilting), kinds, room_mm)))
-    along = [spots_along(_thinned(quilting, step_mm), needs, step_mm) for step_mm in close_mm]
+    close_mm = dict.fromkeys((steps[-1], _fine_step(_points(quilting), kinds, room_mm)))
+    along = [
+        spots_along(thinned(quilting, step_mm, most=MOST_ALONG), needs, step_mm)
+        for step_mm in close_mm
+    ]
     return Spots(
         lattices=tuple(np.concatenate([spots, needs.wholes]) for spots in lattices),
         along=tuple(along),
     )
 
 
-def _thinned(lines: tuple[Line, ...], step_mm: float) -> tuple[Line, ...]:
-    """Return every line, or every second, third, ... where there were too many spots."""
-    length = sum(map(path_length, _loose(lines)))
-    return lines[:: max(1, ceil(length / step_mm / MOST_ALONG))]
+def thinned(lines: tuple[Line, ...], step_mm: float, *, most: int) -> tuple[Line, ...]:
+    """Return every line, or every second, third, ... where spots were more than `most`."""
+    loose = _points(lines)
+    count = sum(map(path_length, loose)) / step_mm + len(loose)
+    return lines[:: max(1, ceil(count / most))]
 
 
 def spots_along(lines: tuple[Line, ...], needs: Needs, step_mm: float) -> Boxes:
-    """Return spots on lines that no motif holds, at least a step apart, and all wholes."""
-    along = [_every(points, step_mm, needs.room_mm) for points in _loose(lines)]
+    """Return spots on lines that fields may share, at least a step apart, and all wholes."""
+    along = [_every(points, step_mm, needs.room_mm) for points in _points(lines)]
     return np.concatenate([needs.wholes, *along])
 
 
-def step_for(
-    lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...], *, most: int
-) -> float:
-    """Return a step of spots along all lines, so that there are no more than about `most`.
-
-    A field's smaller side holds a whole number of them, if that is three or more.
-    """
-    loose = _loose(lines)
-    length = sum(map(path_length, loose))
-    side = _SPARE * _smaller_side(kinds, needs.room_mm)
-    steps = [side / share for share in _FINE_SHARES]
-    few = [step for step in steps if length / step + len(loose) <= most]
-    return min(few, default=max(steps[0], length / most))
+def step_of(share: int, needs: Needs, kinds: tuple[Kind, ...]) -> float:
+    """Return a step of which so many, and no more, come to a field's smaller side, mm."""
+    return _SPARE * _smaller_side(kinds, needs.room_mm) / share
 
 
-def _loose(lines: tuple[Line, ...]) -> list[Points]:
-    return [line.points for line in lines if line.motif is None]
+def _points(lines: tuple[Line, ...]) -> list[Points]:
+    return [line.points for line in lines]
 
 
 def _smaller_side(kinds: tuple[Kind, ...], room_mm: float) -> float:

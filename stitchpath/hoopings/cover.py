@@ -14,7 +14,8 @@ from stitchpath.hoopings.bound import (
     counting_bound,
     find_spots,
     spots_along,
-    step_for,
+    step_of,
+    thinned,
 )
 from stitchpath.hoopings.grid import even_grid
 from stitchpath.hoopings.needs import Needs, find_needs, fits_one
@@ -29,8 +30,10 @@ MOST_EXACT = 20
 """Up to so many fields the fewest are looked for by an integer programme."""
 MOST_BOUNDED = 60
 """Up to so many two blocks are tried, and a bound by weights where counting says too little."""
-MOST_WEIGHED = (450, 750)
-"""Spots that get weights at the most: first, and where those do not tell enough."""
+MOST_WEIGHED = 750
+"""Spots along lines that get weights at the most."""
+SHARES_WEIGHED = (2, 3, 5, 9)
+"""Spots to a field's smaller side, one set after the other until they tell enough."""
 NEAR_SHARE = 0.1
 """A bound is near enough when so much more than it is not less than the fields found."""
 MOST_BOXES = 400
@@ -78,7 +81,7 @@ def find_cover(
     needs = find_needs(lines, kinds, room_mm=room_mm)
     if not all(fits_one(box, kinds) for box in needs.wholes):
         return None
-    spots = find_spots(lines, needs, kinds)
+    spots = find_spots(needs.loose, needs, kinds)
     bound = counting_bound(spots, kinds)
     best = _first_workable(lines, _simple_covers(needs, kinds, room_mm), overlap_mm)
     if best and bound < len(best[0]) <= MOST_BOUNDED:
@@ -92,7 +95,7 @@ def find_cover(
         return None
     cover, chains = best
     if len(cover) <= MOST_BOUNDED:
-        bound = _weighed(lines, needs, spots, kinds, (bound, len(cover)))
+        bound = _weighed(needs, spots, kinds, (bound, len(cover)))
     return Covered(cover=cover, chains=chains, bound=min(bound, len(cover)))
 
 
@@ -104,7 +107,6 @@ def _fewer(best: _Chained | None, other: _Chained | None) -> _Chained | None:
 
 
 def _weighed(
-    lines: tuple[Line, ...],
     needs: Needs,
     spots: Spots,
     kinds: tuple[Kind, ...],
@@ -113,7 +115,7 @@ def _weighed(
     """Return a better bound, by weights, unless the known one is near the fewest as it is."""
     bound, fewest = known
     wanted = ceil(fewest / (1 + NEAR_SHARE))
-    for some in _weighable(lines, needs, spots, kinds):
+    for some in _weighable(needs.loose, needs, spots, kinds):
         if wanted <= bound:
             break
         bound = max(bound, told_by(weigh(some, kinds, wanted=wanted, enough=fewest)))
@@ -125,8 +127,12 @@ def _weighable(
 ) -> Iterator[Boxes]:
     """Yield spots to weigh: those of lattices, which suit dense lines, then along lines."""
     yield _some_spots(spots)
-    for most in MOST_WEIGHED:
-        yield spots_along(lines, needs, step_for(lines, needs, kinds, most=most))
+    for share in SHARES_WEIGHED:
+        step_mm = step_of(share, needs, kinds)
+        some = thinned(lines, step_mm, most=MOST_WEIGHED)
+        yield spots_along(some, needs, step_mm)
+        if len(some) < len(lines):
+            break
 
 
 def _simple_covers(needs: Needs, kinds: tuple[Kind, ...], room_mm: float) -> list[Cover]:

@@ -22,7 +22,7 @@ from stitchpath.geometry.tolerance import SOLVER_MISS
 from stitchpath.hoopings.places import Kind
 from stitchpath.hoopings.programme import find_sides
 
-MOST_ROUNDS = 8
+MOST_ROUNDS = 14
 """How often rows are added. A limit on time would make the plan depend on the machine."""
 _FULL_SHARE = 0.5
 """Fields that hold so much of what the fullest does are rows from the start."""

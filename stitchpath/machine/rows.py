@@ -35,11 +35,14 @@ class FileStitches:
         op: What, shape (n,), uint8, values of `Op`; a pause is a stop or a change of colour.
         stops: Which rows are stops with the same thread, ascending; any other pause is a change
             of colour.
+        colours: Of the colour blocks, as `#rrggbb`, where the file tells them; there may be
+            more or fewer of them than blocks.
     """
 
     xy_units: Units
     op: NDArray[np.uint8]
     stops: NDArray[np.intp] = field(default_factory=lambda: np.empty(0, dtype=np.intp))
+    colours: tuple[str, ...] = ()
 
     @property
     def needle_points_units(self) -> Units:

@@ -7,6 +7,7 @@ first are implicit linetos, and a leading `m` is absolute), so `m` is the only c
 """
 
 from functools import cache
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -18,7 +19,7 @@ from stitchpath.preview.polylines import Polylines
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
 _CLOSE: Final = ord("z")
-_FEW: Final = 64  # rows that are written faster one by one
+_FEW: Final = 64  # points that are written faster one by one
 _MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
 _SHORT: Final = 10**_MOST_DIGITS
 
@@ -38,6 +39,9 @@ def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
         >>> lines_data(square, per_mm=10)
         'm0 0 10 0 0 10m-30 5'
     """
+    if len(lines.points) < _FEW:
+        ending = "z" if closed else ""
+        return _one_by_one(_on_grid(lines.points, per_mm), lines.starts, ending)
     ends = np.append(lines.starts[1:], len(lines.points)) - 1
     parts = []
     for part in parts_of(len(lines.points)):
@@ -62,11 +66,28 @@ def dots_data(places: Points, *, per_mm: int) -> str:
         >>> dots_data(np.array([[1.0, 2.0], [0.5, 2.0]]), per_mm=10)
         'm10 20h0m-5 0h0'
     """
+    if len(places) < _FEW:
+        return _one_by_one(_on_grid(places, per_mm), np.arange(len(places)), "h0")
     parts = []
     for part in parts_of(len(places)):
         steps = _steps(places, part, per_mm)
         after = np.tile(np.frombuffer(b"h0", dtype=np.uint8), (len(steps), 1))
         parts.append(_written(steps, np.full(len(steps), _MOVE, dtype=np.uint8), after))
+    return "".join(parts)
+
+
+def _one_by_one(cells: NDArray[np.int64], starts: NDArray[np.intp], ending: str) -> str:
+    """Return data of few points, each of its lines with an ending; `z` goes back to a start."""
+    x = y = 0
+    parts = []
+    for first, end in pairwise([*starts.tolist(), len(cells)]):
+        command = "m"
+        for to_x, to_y in cells[first:end].tolist():
+            parts.append(f"{command}{to_x - x} {to_y - y}")
+            command, x, y = " ", to_x, to_y
+        parts.append(ending)
+        if ending == "z":
+            x, y = cells[first].tolist()
     return "".join(parts)
 
 
@@ -105,10 +126,6 @@ def _written(
     steps: NDArray[np.int64], before: NDArray[np.uint8], after: NDArray[np.uint8]
 ) -> str:
     """Write rows of `before x y after` and leave out the bytes that are 0."""
-    if len(steps) < _FEW:
-        rows = zip(before.tolist(), steps.tolist(), after.tolist(), strict=True)
-        texts = (chr(mark) + f"{x} {y}" + "".join(map(chr, end)) for mark, (x, y), end in rows)
-        return "".join(texts).replace("\0", "")
     x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
     blank = np.full((len(steps), 1), _SPACE, dtype=np.uint8)
     cells = np.hstack((before[:, None], x, blank, y, after))

@@ -16,7 +16,7 @@ from stitchpath.layouts import find_layout
 from stitchpath.model.project import Project, Quilting
 from stitchpath.project.fault import Code, Fault, Path, key_path
 from stitchpath.project.placed import box_of, laid_specs
-from stitchpath.project.size_rules import copies_of
+from stitchpath.project.size_rules import copies_of, meetings_of
 from stitchpath.project.wording import rounded
 
 MOST_STITCHES: Final = 10_000_000
@@ -33,6 +33,9 @@ sharpest bends have a radius of about a quarter of the repeat, and halving overs
 
 _POINTS_PER_WAVE: Final = 8
 
+_BESIDE: Final = 3
+"""A segment's box meets itself and that of the next one, seen from both."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
@@ -40,8 +43,8 @@ class Work:
 
     Attributes:
         stitches: Needle points.
-        places: Points by which its lines are drawn, and places where they cross; of motifs
-            none, since their copies have a limit of their own.
+        places: Points by which its lines are drawn, and places where they cross. Points of
+            motifs have a limit of their own.
     """
 
     stitches: float
@@ -64,7 +67,7 @@ def work_is_finite(project: Project) -> Iterator[Fault]:
             most=MOST_PLACES,
             code="too-many-places",
             of="bends and crossings",
-            help_="make the spacing larger, or the area smaller",
+            help_="make the spacing larger, the area smaller, or a motif of fewer crossings",
         ),
     )
     yield from itertools.islice(filter(None, faults), 1)  # what mends one may mend the other
@@ -85,8 +88,8 @@ def work_of(spec: Quilting, width: float, length: float) -> Work:
         return Work(stitches=0.0, places=0.0)
     if "amplitude" in layout.keys:  # rows begin that far outside, so that waves fill the edge
         width, length = (side + 2 * (spec.amplitude or 0.0) for side in (width, length))
-    area, finest = width * length, _finest_mm(spec)
-    rows = max(length / spec.spacing, 1.0)
+    length, finest = max(length, spec.spacing), _finest_mm(spec)  # one row at the least
+    rows, area = length / spec.spacing, width * length
     line = layout.density(spec) * width * rows
     if spec.count is not None and layout.repeat is None:  # of the whole, not of each repeat
         line = spec.count * math.hypot(width, length)
@@ -112,7 +115,9 @@ def _of_motif(spec: Quilting, copies: float) -> Work:
     width = float(np.ptp(np.concatenate(strokes)[:, 0]))
     scale = 1.0 if spec.width is None else spec.width / max(width, 1e-3)
     length = scale * sum(map(path_length, strokes)) * copies
-    return Work(stitches=length / spec.stitch_length, places=0.0)
+    meetings = meetings_of([*strokes], most=int(MOST_PLACES / copies))
+    beside = _BESIDE * sum(map(len, strokes))
+    return Work(stitches=length / spec.stitch_length, places=max(meetings - beside, 0) * copies)
 
 
 def _works(project: Project) -> list[tuple[Work, Path]]:

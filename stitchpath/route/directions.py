@@ -135,7 +135,7 @@ def traced(last: Choice) -> list[Turned]:
     while choice.before is not None:
         walk, turned = choice.passage.walk, choice.passage.turned
         if walk is not None:
-            way = walk.reversed() if turned else walk
+            way = walk.reversed if turned else walk
             sewn.append(Turned(walk=way, turned=turned, joined=choice.joined))
         choice = choice.before
     return sewn[::-1]

@@ -7,6 +7,7 @@ that is sewn again counts from the first time on.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -30,8 +31,11 @@ def count_islands(graph: LineGraph, sewn: Sequence[Sequence[Leg]]) -> int:
             first[graph.stretches(leg.line, *sorted((leg.start, leg.end)))] = number
     root = list(range(int(sides.max()) + 1))
     order = np.argsort(-first, kind="stable")
-    groups = np.split(sides[order], np.flatnonzero(np.diff(first[order])) + 1)
-    return sum(_joins_closed(root, group.tolist()) for group in groups)
+    ends = np.flatnonzero(np.diff(first[order], append=-1)) + 1
+    pairs = sides[order].tolist()
+    return sum(
+        _joins_closed(root, pairs[one:end]) for one, end in pairwise([0, *ends.tolist()])
+    )
 
 
 def _joins_closed(root: list[int], pairs: list[tuple[int, int]]) -> bool:

@@ -224,10 +224,10 @@ def _wild(
     before = cheapest(choices)
     sewn = [each.walk for each in traced(before)]
     order = inside_out(sewn, walks, start=np.array(before.passage.end))
-    turned = [walks[index].reversed() if turn else walks[index] for index, turn in order]
+    turned = [walks[index].reversed if turn else walks[index] for index, turn in order]
     ways = [
         passages(
-            walk.reversed() if walk.is_backwards else walk,
+            walk.reversed if walk.is_backwards else walk,
             (False,),
             may_join=index == len(walks) - 1 and may_join[order[-1][0]],
         )

@@ -48,8 +48,9 @@ class Walk:
         kinds = [_KIND_ORDER[line.kind] for line in self.lines if not line.again]
         return kinds[-1] < kinds[0]
 
+    @cached_property
     def reversed(self) -> "Walk":
-        """Return the walk the other way round."""
+        """The walk the other way round."""
         return Walk(
             lines=tuple(line.reversed() for line in reversed(self.lines)),
             legs=self.legs[::-1],

@@ -1,10 +1,11 @@
 """Bounds on the number of hoopings: never above what is needed, and tight where it is easy."""
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stitchpath.hoopings.bound import counting_bound, find_spots
+from stitchpath.hoopings.bound import counting_bound, find_spots, spots_along, step_of, thinned
 from stitchpath.hoopings.grid import even_grid
 from stitchpath.hoopings.needs import find_needs
 from stitchpath.hoopings.places import Kind
@@ -18,7 +19,7 @@ ROOM_MM = 6.0
 
 def _bound(lines: list[Line], kinds: tuple[Kind, ...]) -> int:
     needs = find_needs(tuple(lines), kinds, room_mm=ROOM_MM)
-    spots = find_spots(tuple(lines), needs, kinds)
+    spots = find_spots(needs.loose, needs, kinds)
     return counting_bound(spots, kinds)
 
 
@@ -33,6 +34,26 @@ def test_bound_of_a_lattice_in_square_fields_is_its_grid() -> None:
     lines = [line([(0, y), (560, y)]) for y in range(0, 561, 40)]
     lines += [line([(x, 0), (x, 560)]) for x in range(0, 561, 40)]
     assert _bound(lines, (kind(200, 200),)) == 9
+
+
+def test_spots_are_a_whole_number_to_a_field() -> None:
+    """A field of 206 reaches 200 past a spot of 6; two spots 100 apart would make it three."""
+    kinds = turnable(206, 306)
+    lines = (line([(0, 0), (1000, 0)]),)
+    needs = find_needs(lines, kinds, room_mm=ROOM_MM)
+    assert step_of(2, needs, kinds) == pytest.approx(100, rel=2e-3)
+    assert step_of(2, needs, kinds) > 100
+    spots = spots_along(lines, needs, step_of(2, needs, kinds))
+    assert (np.diff(spots[:, 0])[1:-1] > 100).all()
+    assert len(spots) == 10
+
+
+def test_lines_are_passed_over_where_there_were_too_many_spots() -> None:
+    """Ten lines of 100 have 10 spots and an end each at a step of 10: 110 in all."""
+    lines = tuple(line([(0, y), (100, y)]) for y in range(10))
+    assert thinned(lines, 10, most=110) == lines
+    assert thinned(lines, 10, most=109) == lines[::2]
+    assert thinned(lines, 10, most=11) == lines[::10]
 
 
 def test_motifs_apart_take_a_field_each() -> None:

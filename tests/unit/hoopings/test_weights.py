@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stitchpath.geometry.boxes import Boxes
-from stitchpath.hoopings.bound import spots_along, step_for
+from stitchpath.hoopings.bound import spots_along
 from stitchpath.hoopings.grid import even_grid
 from stitchpath.hoopings.needs import Needs, find_needs
 from stitchpath.hoopings.places import Kind
@@ -86,7 +86,7 @@ def test_no_bound_is_above_what_a_grid_takes(points: list) -> None:  # type: ign
     lines = tuple(line(each) for each in points)
     one = kind(90, 90)
     needs = _needs(lines, (one,))
-    spots = spots_along(lines, needs, step_for(lines, needs, (one,), most=60))
+    spots = spots_along(lines, needs, 30.0)
     grid = even_grid(needs, one, (one,), room_mm=ROOM_MM)
     assert 1 <= _bound(spots, (one,)) <= len(grid)
 
@@ -104,11 +104,3 @@ def test_no_field_laid_by_chance_holds_more_than_one() -> None:
     fields = shapely.box(*corners.T, *(corners + sides).T)
     held = shapely.covers(np.array(fields)[:, None], np.array(shapes)[None]) @ weights
     assert 0.5 < held.max() <= 1 + 1e-9
-
-
-def test_spots_are_a_whole_number_to_a_field_where_they_may_be_so_many() -> None:
-    lines: tuple[Line, ...] = (line([(0, 0), (1000, 0)]),)
-    kinds = (kind(206, 206),)
-    needs = _needs(lines, kinds)
-    assert step_for(lines, needs, kinds, most=20) == pytest.approx(200 * 1.001 / 3)
-    assert step_for(lines, needs, kinds, most=5) == 200

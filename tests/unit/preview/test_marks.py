@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from stitchpath.preview.marks import ARROW, POINTER, SLASH, SQUARE, box, stamped
+from stitchpath.preview.marks import ARROW, POINTER, SLASH, SQUARE, box, boxes, stamped
 
 
 def test_a_shape_stands_around_each_place() -> None:
@@ -25,6 +25,14 @@ def test_a_head_points_to_the_top_of_a_turned_field() -> None:
     # A field turned by 90 degrees clockwise has its x axis down the piece, its top right.
     (line,) = stamped(POINTER, [(0, 0)], 1, along=[(0.0, 1.0)])
     assert line[1] == pytest.approx((0.6, 0.0))
+
+
+def test_several_boxes_are_each_as_one_alone() -> None:
+    lines = boxes([(1, 2, 3, 5), (-1, 0, 4, 1)])
+    alone = [*box(1, 2, 3, 5), *box(-1, 0, 4, 1)]
+    assert [line.tolist() for line in lines] == [line.tolist() for line in alone]
+    assert alone[0].tolist() == [[1, 2], [3, 2], [3, 5], [1, 5]]
+    assert not len(boxes([]))
 
 
 def test_no_place_gives_no_shape() -> None:

@@ -63,3 +63,21 @@ def test_short_and_long_steps_are_written_alike(reach: float) -> None:
     zigzag = np.array([[0.0, 0.0], [reach, -reach]] * 40)
     (read,) = parsed(lines_data(Polylines.of([zigzag]), per_mm=10))
     assert (read / 10 == zigzag).all()
+
+
+def test_a_long_step_among_short_ones_is_written_as_it_is() -> None:
+    cells = np.array([[0, 0], [9_999, -9_999], [20_000, 12_345_678], [20_001, 12_345_677]] * 30)
+    (read,) = parsed(lines_data(Polylines.of([cells / 10]), per_mm=10))
+    assert (read == cells).all()
+
+
+@pytest.mark.parametrize("closed", [False, True])
+def test_what_is_written_part_by_part_is_as_if_written_at_once(closed: bool) -> None:
+    # Parts are of 65,536 points: here a triangle lies across each border.
+    corners = np.random.default_rng(2).integers(-900, 900, (3 * 44_000, 2))
+    lines = Polylines(points=corners / 10, starts=np.arange(0, len(corners), 3))
+    data = lines_data(lines, per_mm=10, closed=closed)
+    read = parsed(data)
+    assert (np.concatenate(read) == corners).all()
+    assert [len(line) for line in read] == [3] * len(lines)
+    assert data.count("z") == (len(lines) if closed else 0)

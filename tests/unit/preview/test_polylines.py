@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points, path_length
-from stitchpath.preview.polylines import Polylines, clipped, joined, simplified
+from stitchpath.preview.polylines import Polylines, bounds_of, clipped, joined, simplified
 
 coordinates = st.integers(-1000, 1000).map(lambda tenths: tenths / 10)
 parts = st.lists(
@@ -63,6 +63,20 @@ def test_clipping_parts_a_line_that_leaves_and_comes_back() -> None:
     assert kept.points[:, 0].max() == 2.0
 
 
+@given(parts)
+def test_clipping_leaves_out_no_line_that_reaches_into_the_box(drawn: list[Points]) -> None:
+    box = (-50.0, -20.0, 30.0, 40.0)
+    kept = clipped(Polylines.of(drawn), box)
+    # Source: the intersection as shapely has it, line by line.
+    long = [shapely.LineString(part) for part in drawn if len(part) > 1]
+    wanted = shapely.length(shapely.intersection(shapely.unary_union(long), shapely.box(*box)))
+    assert shapely.length(shapely.unary_union(_shapes(kept))) == pytest.approx(wanted)
+
+
+def test_bounds_are_those_of_all_parts_that_have_points() -> None:
+    assert bounds_of(CORNER, np.empty((0, 2)), CORNER - 3) == (-3.0, -3.0, 2.0, 2.0)
+
+
 def test_nothing_stays_nothing() -> None:
     nothing = Polylines.of([])
     assert nothing.length == 0.0
@@ -85,3 +99,7 @@ def test_simplified_stays_within_the_tolerance_apart_or_not() -> None:
         fewer = simplified(spiral, tolerance_mm=0.1, apart=apart)
         assert len(fewer.points) < len(spiral.points) / 10
         assert shapely.LineString(fewer.points).hausdorff_distance(line) <= 0.1
+
+
+def _shapes(lines: Polylines) -> list[shapely.LineString]:
+    return [shapely.LineString(part) for part in lines]

@@ -1,11 +1,22 @@
-"""The few words over svgwrite."""
+"""The few words for drawing."""
 
 from xml.etree import ElementTree as ET
 
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stitchpath.preview.svg import add_layer, add_texts, new_drawing, plain, written
+from stitchpath.preview.marks import box
+from stitchpath.preview.polylines import Polylines
+from stitchpath.preview.svg import (
+    Pen,
+    add_layer,
+    add_lines,
+    add_texts,
+    group,
+    new_drawing,
+    plain,
+    written,
+)
 from tests.support.svg_reader import SVG
 
 anything = st.text(st.characters(codec=None, exclude_categories=[]), max_size=40)
@@ -19,6 +30,37 @@ def test_any_text_comes_back_as_text(text: str) -> None:
     (found,) = root.iter(f"{SVG}text")
     assert (found.text or "") == plain(text)
     assert not list(found)
+
+
+def test_what_is_added_to_a_layer_later_is_drawn_in_it() -> None:
+    drawing = new_drawing((0, 0, 10, 10))
+    first = add_layer(drawing, "first", "one & <two>", transform="translate(1,2)")
+    add_layer(drawing, "second", "")
+    add_lines(first, box(0, 0, 1, 1), Pen(fill="#ffffff"), Pen(stroke="#000000", width=0.5))
+    root = ET.fromstring(written(drawing))  # noqa: S314 - our own text
+    one, two = root.findall(f"{SVG}g")
+    assert (one.get("id"), one.get("transform")) == ("first", "translate(1,2)")
+    assert one.findtext(f"{SVG}title") == "one & <two>"
+    filled, stroked = one.findall(f"{SVG}path")
+    assert filled.get("d") == stroked.get("d")
+    assert (filled.get("fill"), filled.get("stroke")) == ("#ffffff", None)
+    assert (stroked.get("stroke"), stroked.get("stroke-width")) == ("#000000", "50")
+    assert (two.get("id"), two.findtext(f"{SVG}title")) == ("second", "")
+
+
+def test_an_attribute_cannot_end_early() -> None:
+    drawing = new_drawing((0, 0, 10, 10))
+    drawing.add(group(fill='"><script>&').written())
+    (found,) = ET.fromstring(written(drawing)).findall(f"{SVG}g")  # noqa: S314 - our own text
+    assert found.get("fill") == '"><script>&'
+    assert not list(found)
+
+
+def test_nothing_to_draw_leaves_a_layer_as_it_is() -> None:
+    layer = group(id="bare")
+    add_lines(layer, Polylines.of([]), Pen(fill="#ffffff"))
+    add_texts(layer, [], 1.0)
+    assert layer.written() == '<g id="bare" />'
 
 
 def test_plain_text_has_no_character_that_xml_forbids() -> None:

@@ -1,5 +1,6 @@
 """Rules on motifs and texts, and on the keys that layouts read."""
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -210,6 +211,23 @@ def test_waves_and_groups_are_counted(spec: dict[str, Any]) -> None:
     (fault,) = faults(huge(**spec))
     assert fault.code == "too-many-stitches"
     assert f"{MOST_STITCHES:,}" in fault.label
+
+
+def test_a_motif_whose_strokes_cross_everywhere_is_refused() -> None:
+    """Of n random segments in a square, boxes of two meet in 4 of 9 cases (geometry)."""
+    scribble = Drawing(
+        source="knot.svg", strokes=(100 * np.random.default_rng(4).random((5000, 2)),)
+    )
+    spec = Quilting(layout="motif", svg=scribble)
+    (fault,) = faults(Project(quilt=Quilt(width=300, length=300, quilting=(spec,))))
+    assert fault.code == "too-many-places"
+    assert key_path(fault.path) == "quilt.quilting[0].repeat"
+    once = replace(spec, svg=replace(scribble, strokes=(scribble.strokes[0][:2000],)))
+    assert told(Project(quilt=Quilt(width=300, length=300, quilting=(once,)))) == []
+    rows = replace(once, repeat="straight", width=30)
+    assert told(Project(quilt=Quilt(width=300, length=300, quilting=(rows,)))) == [
+        ("too-many-places", "repeat")
+    ]
 
 
 def test_rays_of_a_whole_area_are_not_counted_for_each_spacing() -> None:

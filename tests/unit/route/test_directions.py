@@ -47,7 +47,7 @@ def _directed(
 
 def _cost(walks: list[Walk], ways: Ways, needle: Choice, turns: tuple[bool, ...]) -> float:
     """What a choice of directions costs, by its words: a join, else a hop, else a cut."""
-    sewn = [walk.reversed() if turn else walk for walk, turn in zip(walks, turns, strict=True)]
+    sewn = [walk.reversed if turn else walk for walk, turn in zip(walks, turns, strict=True)]
     places = [(needle.passage.nodes[1], needle.passage.end)]
     places += [(walk.nodes[1], tuple(walk.ends[1])) for walk in sewn]
     total = 0.0

@@ -17,7 +17,7 @@ def _after(other: Line, *, reverse: bool = False) -> Walk | None:
     graph = line_graph((other, RING))
     (trail,) = find_trails(graph, without=(1,))
     walk = walk_of(graph, trail)
-    return ring_from(graph, 1, walk.reversed() if reverse else walk)
+    return ring_from(graph, 1, walk.reversed if reverse else walk)
 
 
 def _found(*lines: Line) -> int | None:

@@ -152,7 +152,7 @@ def test_parts_of_a_line_that_follow_on_one_another_are_one_line_again() -> None
 
 def test_a_walk_reversed_keeps_its_lines_and_turns_them() -> None:
     (walk,) = _walks(line([(0, 0), (9, 0)]), line([(9, 0), (9, 9)]))
-    back = walk.reversed()
+    back = walk.reversed
     assert _way(back) == _way(walk)[::-1]
     assert back.nodes == walk.nodes[::-1]
     assert back.then(None) is back
