@@ -145,7 +145,7 @@ def measure(read: FileStitches, sewn: Stitches) -> Measures:
 def _crowds(points: Units) -> Crowds:
     cell = round(CROWDED_CELL_MM / GRID_MM)
     least = points.min(axis=0)
-    column, row = ((points - least) // cell).T
+    column, row = ((points - least) // cell).astype(np.int64).T
     columns = int(column.max()) + 1
     cells, counts = np.unique(row * columns + column, return_counts=True)
     fullest = int(counts.argmax())

@@ -88,8 +88,8 @@ def work_of(spec: Quilting, width: float, length: float) -> Work:
         return Work(stitches=0.0, places=0.0)
     if "amplitude" in layout.keys:  # rows begin that far outside, so that waves fill the edge
         width, length = (side + 2 * (spec.amplitude or 0.0) for side in (width, length))
-    area, finest = width * length, _finest_mm(spec)
-    rows = max(length / spec.spacing, 1.0)
+    length, finest = max(length, spec.spacing), _finest_mm(spec)  # one row at the least
+    rows, area = length / spec.spacing, width * length
     line = layout.density(spec) * width * rows
     if spec.count is not None and layout.repeat is None:  # of the whole, not of each repeat
         line = spec.count * math.hypot(width, length)

@@ -23,7 +23,7 @@ What `stitchpath check` looks at before anything is sewn. Each check is one file
   about it. `--json`, and `findings` in plan.json, give the same as data: `code`, `level`,
   `stage`, `text`, `help`, `where` (mm from the piece's top left corner), `value`, `limit`, and
   `silenced`, the reason or null. Cautions are notes with the code `cautions`.
-- Warnings and errors with a place are drawn as diamonds in the pictures of their stage, with
+- Warnings and errors with a place are drawn as triangles in the pictures of their stage, with
   their numbers in the list of the booklet.
 - A check is made quiet by its name, with a reason that is then shown instead of the advice:
 

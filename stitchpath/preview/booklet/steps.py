@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from stitchpath.model.estimate import BobbinChange
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.booklet.facts import hooping_id, turn_text
 from stitchpath.preview.booklet.front import section
@@ -77,16 +78,23 @@ def _turn(stage: Stage, sewn: SewnHooping) -> Iterator[Markup]:
 
 
 def _bobbin_before(plan: Plan, stage: Stage, sewn: SewnHooping) -> Iterator[Markup]:
-    """Say that the bobbin is changed, where it would run out in the next hooping."""
+    """Say that the bobbin is changed, where it would run out in the next hooping, or does."""
     key = (stage.name, sewn.hooping.number)
     for bobbins in plan.estimate.bobbins:
+        colour = thread_name(bobbins.colour)
         for change in bobbins.changes:
-            if (change.stage, change.hooping) == key and not change.within:
-                yield tick(
-                    f"{hooping_id(stage, sewn.hooping)} bobbin",
-                    f"Put in a new bobbin of {thread_name(bobbins.colour)}: the old one would "
-                    "run out in the next hooping",
-                )
+            if (change.stage, change.hooping) == key:
+                name = f"{hooping_id(stage, sewn.hooping)} bobbin {change.stitch}"
+                yield tick(name, _bobbin_text(colour, change))
+
+
+def _bobbin_text(colour: str, change: BobbinChange) -> str:
+    if change.within:
+        return (
+            f"Have a full bobbin of {colour} ready: in the next hooping one runs out after "
+            f"about {change.stitch:,} stitches"
+        )
+    return f"Put in a new bobbin of {colour}: the old one would run out in the next hooping"
 
 
 def _layers(stage: Stage) -> str:
