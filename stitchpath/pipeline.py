@@ -23,11 +23,14 @@ from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.line import Line
+from stitchpath.model.machine import Machine
 from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.plan import FieldAlone, Figures, Plan, SewnHooping, Stage
-from stitchpath.model.project import Machine, PocketSeam, Project, Quilt, ThreadPair
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import PocketSeam, Quilt
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.thread import ThreadPair
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
 from stitchpath.sewing import baste, count_designs, resampled, sew
@@ -57,7 +60,7 @@ def plan(project: Project, *, each: Each = map) -> Plan:
         each: What orders and sews hooping after hooping, or several at a time.
 
     Example:
-        >>> from stitchpath.model.project import Quilt
+        >>> from stitchpath.model.quilt import Quilt
         >>> throw = plan(Project(quilt=Quilt(width=900, length=1200)))
         >>> [stage.name for stage in throw.stages], throw.has_errors
         (['quilt'], False)

@@ -23,8 +23,8 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.geometry.tolerance import DEVIATION_MM, GRID_MM, ROUNDING_MM, SAME_POINT_MM
 from stitchpath.model.finding import Finding, Level
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import LaidLayout, Plan, Stage
-from stitchpath.model.project import Machine
 
 CODE = "blunt-line"
 

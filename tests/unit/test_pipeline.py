@@ -11,8 +11,10 @@ import shapely
 
 from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.model.finding import Level
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.model.stitches import Op
 from stitchpath.model.supplies import Times
