@@ -3,7 +3,12 @@
 import numpy as np
 import pytest
 
-from stitchpath.geometry.points import frozen_points, path_length, segment_lengths
+from stitchpath.geometry.points import (
+    frozen_points,
+    path_length,
+    segment_lengths,
+    turns_between,
+)
 
 
 def test_points_are_a_copy_that_cannot_be_written() -> None:
@@ -36,3 +41,16 @@ def test_a_right_triangle_of_3_4_5_is_5_long_on_its_long_side() -> None:
 
 def test_a_single_point_has_no_length() -> None:
     assert path_length(np.array([[3.0, 4.0]])) == 0
+
+
+def test_turns_are_told_either_way_and_over_the_back() -> None:
+    """Headings of 150 and -150 degrees lie 60 apart, not 300. Geometry."""
+    headings = np.radians([0.0, 90.0, 45.0, 150.0, -150.0, 30.0])
+    steps = np.array([1, 9, 0.1, 3, 2, 5]) * np.array([np.cos(headings), np.sin(headings)])
+    turns = np.degrees(turns_between(steps.T))
+    assert turns == pytest.approx([90, 45, 105, 60, 180])
+
+
+@pytest.mark.parametrize("count", [0, 1])
+def test_fewer_than_two_steps_turn_nowhere(count: int) -> None:
+    assert turns_between(np.ones((count, 2))).shape == (0,)
