@@ -12,16 +12,9 @@ from stitchpath.geometry.tolerance import ROUNDING_MM
 from stitchpath.hoopings.places import Cover, Kind, Place
 from stitchpath.model.estimate import Rectangle
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import (
-    HoopingRules,
-    Machine,
-    Pocket,
-    PocketSeam,
-    Project,
-    Quilt,
-    Quilting,
-    RouteRules,
-)
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import HoopingRules, Project, RouteRules
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from tests.support.designs import Step
 

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
-from stitchpath.model.project import Pocket, Project, Quilt, ThreadPair
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt
+from stitchpath.model.thread import ThreadPair
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.wording import length_text
 

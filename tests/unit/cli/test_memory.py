@@ -1,10 +1,14 @@
 """Freed memory goes back to the system."""
 
+import ctypes
 import subprocess
 import sys
+from collections.abc import Callable
 from typing import Final
 
 import pytest
+
+from stitchpath.cli.memory import give_back_large_memory
 
 _CODE: Final = """
 import numpy as np
@@ -36,3 +40,23 @@ def _kept_megabytes(*, told: bool) -> float:
 def test_memory_of_large_arrays_is_given_back_when_they_are_freed() -> None:
     """90 MB are freed below what is still in use; see mallopt(3), M_MMAP_THRESHOLD."""
     assert _kept_megabytes(told=True) < 10
+
+
+def _no_library(_name: None) -> ctypes.CDLL:
+    raise OSError("no such library")
+
+
+def _no_name(_name: None) -> ctypes.CDLL:
+    raise TypeError("a library is found by its name")
+
+
+def _another_library(_name: None) -> object:
+    return object()
+
+
+@pytest.mark.parametrize("find", [_no_library, _no_name, _another_library])
+def test_where_it_cannot_be_given_back_nothing_happens(
+    find: Callable[[None], object], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ctypes, "CDLL", find)
+    give_back_large_memory()

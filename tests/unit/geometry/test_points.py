@@ -9,6 +9,7 @@ from stitchpath.geometry.points import (
     parts_of,
     path_length,
     segment_lengths,
+    turns_between,
 )
 
 
@@ -70,3 +71,16 @@ def test_parts_make_up_all_rows(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("stitchpath.geometry.points._AT_A_TIME", 4)
     assert [(part.start, part.stop) for part in parts_of(9)] == [(0, 4), (4, 8), (8, 9)]
     assert list(parts_of(-1)) == []
+
+
+def test_turns_are_told_either_way_and_over_the_back() -> None:
+    """Headings of 150 and -150 degrees lie 60 apart, not 300. Geometry."""
+    headings = np.radians([0.0, 90.0, 45.0, 150.0, -150.0, 30.0])
+    steps = np.array([1, 9, 0.1, 3, 2, 5]) * np.array([np.cos(headings), np.sin(headings)])
+    turns = np.degrees(turns_between(steps.T))
+    assert turns == pytest.approx([90, 45, 105, 60, 180])
+
+
+@pytest.mark.parametrize("count", [0, 1])
+def test_fewer_than_two_steps_turn_nowhere(count: int) -> None:
+    assert turns_between(np.ones((count, 2))).shape == (0,)

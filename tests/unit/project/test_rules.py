@@ -5,16 +5,10 @@ from typing import Any
 import pytest
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.model.project import (
-    HoopingRules,
-    Machine,
-    Pocket,
-    PocketSeam,
-    Project,
-    Quilt,
-    Quilting,
-    ThreadPair,
-)
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import HoopingRules, Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
+from stitchpath.model.thread import ThreadPair
 from stitchpath.project.fault import Fault, key_path
 from stitchpath.project.rules import rule_faults
 from stitchpath.project.size_rules import MOST_HOOPINGS
