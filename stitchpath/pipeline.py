@@ -30,7 +30,7 @@ from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pieces import Hand, make_corner_task, make_tasks
 from stitchpath.route import find_costs, order_runs
-from stitchpath.sewing import baste, sew
+from stitchpath.sewing import baste, count_designs, resampled, sew
 
 _Thing = TypeVar("_Thing")
 _Made = TypeVar("_Made")
@@ -211,11 +211,12 @@ def _plan_stage(
 ) -> tuple[Stage, tuple[Finding, ...]]:
     laid = lay_lines(task, unit=project.units)
     task = replace(task, barriers=laid.barriers)
-    placed = place_hoopings(task, laid.lines, project)
+    lines = resampled(laid.lines, project.machine)
+    placed = place_hoopings(task, lines, project)
     bare = [hooping for hooping, _ in placed.hoopings]
     marked = mark_hoopings(bare, task.piece, unit=project.units, known=known)
-    lines = [lines for _, lines in placed.hoopings]
-    placings = list(zip(marked, lines, _fresh_marks(marked), strict=True))
+    parts = [parts for _, parts in placed.hoopings]
+    placings = list(zip(marked, parts, _fresh_marks(marked), strict=True))
     hoopings = tuple(each(partial(_sew_hooping, task, project), placings))
     figures = sum((sewn.figures for sewn in hoopings), Figures())
     stage = Stage(
@@ -224,7 +225,7 @@ def _plan_stage(
         thread=task.thread,
         thickness_mm=task.thickness_mm,
         layouts=laid.layouts,
-        lines=laid.lines,
+        lines=lines,
         hoopings=hoopings,
         figures=figures,
         bobbins=bobbins_for(
@@ -235,6 +236,7 @@ def _plan_stage(
         barriers=task.barriers,
         bound=placed.bound,
         joins=placed.joins,
+        designs=count_designs(laid.designs, hoopings),
     )
     error_mm = project.hoopings.placing_error
     miss = expect_misses(marked, stage.joins, placing_error_mm=error_mm)

@@ -23,6 +23,7 @@ from stitchpath.model.project import (
     RouteRules,
 )
 from stitchpath.model.shape import Shape
+from tests.support.designs import Step
 
 
 def lengths(low: float, high: float) -> st.SearchStrategy[float]:
@@ -292,3 +293,30 @@ def cloth_pieces(
         )
         for number in range(count)
     ]
+
+
+@st.composite
+def design_steps(draw: st.DrawFn, *, tied: bool = False, most_runs: int = 4) -> list[Step]:
+    """Return what a stitch file sews: runs of stitches of up to 6 mm, with moves and stops.
+
+    Args:
+        draw: Hypothesis's.
+        tied: Each run begins and ends with short stitches of its own.
+        most_runs: Runs at the most.
+    """
+    step = st.integers(-42, 42)
+    places: list[Step] = []
+    x, y = draw(st.tuples(st.integers(-300, 300), st.integers(-300, 300)))
+    for number in range(draw(st.integers(1, most_runs))):
+        if number:
+            places.append(draw(st.sampled_from(["cut", "colour"])))
+            x, y = x + draw(step), y + draw(step)
+        ties = [(7, 0), (-7, 0)] if tied else []
+        middle = draw(st.lists(st.tuples(step, step), min_size=2, max_size=30))
+        places.append((x, y))
+        for dx, dy in [*ties, *middle, *ties]:
+            if draw(st.integers(0, 15)) == 0:
+                places.append(draw(st.sampled_from(["jump", "stop"])))
+            x, y = x + dx, y + dy
+            places.append((x, y))
+    return places

@@ -95,7 +95,7 @@ def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:
             text=f"{number_of(int(off.sum()), 'needle point lies', 'needle points lie')} off "
             f"the {stage.piece.name}, up to {format_length(out, unit)} outside its edge, "
             "where 0 is allowed",
-            help="keep lines and drawings inside the finished edge",
+            help="keep lines, drawings and designs inside the finished edge",
             stage=stage.name,
             where=_place(rims.places[worst, 1]),
             value=out,

@@ -33,5 +33,7 @@ def check(plan: Plan) -> Iterator[Finding]:
                 code=CODE,
                 text=f"{number_of(len(across), 'thread lies', 'threads lie')} across "
                 "a keep-out, where 0 may",
-                help="give the layout a margin, or set route.travel to cut",
+                help="give the layout a margin, move the design, or set route.travel to cut"
+                if stage.designs
+                else "give the layout a margin, or set route.travel to cut",
             )

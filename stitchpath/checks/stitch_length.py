@@ -53,12 +53,14 @@ def check(plan: Plan) -> Iterator[Finding]:
 
 def _summary(stage: Stage, lengths: NDArray[np.float64], machine: Machine) -> Finding:
     low, usual, high = np.quantile(lengths, [0.05, 0.5, 0.95]).tolist()
+    # a stitch file may sew on the spot
+    to_the_inch = f" ({MM_PER['in'] / usual:.0f} to the inch)" if usual > _NOISE_MM else ""
     return Finding(
         code=CODE,
         level=Level.NOTE,
         text=f"stitches are {_span(lengths.min(), lengths.max())} long, nine in ten "
-        f"{_span(low, high)}, mostly {usual:.1f} mm ({MM_PER['in'] / usual:.0f} to the "
-        f"inch); allowed are {machine.shortest_stitch:g} to {machine.longest_stitch:g} mm",
+        f"{_span(low, high)}, mostly {usual:.1f} mm{to_the_inch}; allowed are "
+        f"{machine.shortest_stitch:g} to {machine.longest_stitch:g} mm",
         stage=stage.name,
         value=usual,
         limit=machine.longest_stitch,

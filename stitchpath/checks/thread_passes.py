@@ -21,8 +21,9 @@ from numpy.typing import NDArray
 
 from stitchpath.checks._pieces import Stages, stages_by_piece, triangles_of
 from stitchpath.geometry.overlaps import Overlap, find_overlaps
+from stitchpath.geometry.paths import Paths
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.plan import Plan, Stage
+from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
 from stitchpath.units import format_length
 
@@ -77,12 +78,6 @@ def _long(over: list[_Over]) -> list[_Over]:
 
 
 def _segments(stages: Stages) -> NDArray[np.float64]:
-    parts = [np.empty((0, 2, 2))]
-    for stage in stages:
-        parts += [np.stack([points[:-1], points[1:]], axis=1) for points in _sewn(stage)]
-    return np.concatenate(parts)
-
-
-def _sewn(stage: Stage) -> list[NDArray[np.float64]]:
-    runs = [run for sewn in stage.hoopings for run in sewn.runs]
-    return [line.points for run in runs for line in run.lines]
+    hoopings = [sewn for stage in stages for sewn in stage.hoopings]
+    lines = [line.points for sewn in hoopings for run in sewn.runs for line in run.lines]
+    return Paths.of(lines).segments if lines else np.empty((0, 2, 2))

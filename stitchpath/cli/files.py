@@ -2,17 +2,21 @@
 
 import os
 import sys
+from contextlib import ExitStack
+from functools import cache
 from pathlib import Path
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.drawings import drawing_loader
+from stitchpath.cli.file_bytes import read_bytes
 from stitchpath.cli.problems import ShownProblemsError
 from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain
 from stitchpath.errors import ProjectError, StitchpathError
+from stitchpath.model.design import DesignFile
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
-from stitchpath.project import decode_project, read_project, render_problems
+from stitchpath.project import Load, decode_project, read_project, render_problems
 
 MOST_BYTES = 1_000_001
 """One byte more than a project file may have; no more is read."""
@@ -31,12 +35,33 @@ def load_project(path: Path) -> Project:
         raise StitchpathError(f"{message}\nhelp: name a project file, such as `my-throw.toml`")
     text = data.decode("utf-8", errors="replace")
     try:
-        return read_project(decode_project(data), load=drawing_loader(path.parent))
+        with ExitStack() as opened:
+            return read_project(
+                decode_project(data),
+                load=drawing_loader(path.parent),
+                load_design=_designs(path.parent, opened),
+            )
     except ProjectError as error:
         shown = render_problems(
             error.problems, text=text, name=plain(path), colour=wants_colour()
         )
         raise ShownProblemsError(shown, error.problems) from error
+
+
+def _designs(folder: Path, opened: ExitStack) -> Load[DesignFile]:
+    """Return what reads designs, by a reader that is opened for the first of them."""
+
+    @cache
+    def loader() -> Load[DesignFile]:
+        from stitchpath.cli.designs import design_loader  # noqa: PLC0415 - seldom needed
+        from stitchpath.cli.reading import stitch_reader  # noqa: PLC0415 - with the above
+
+        return design_loader(folder, opened.enter_context(stitch_reader()))
+
+    def load(name: str) -> DesignFile:
+        return loader()(name)
+
+    return load
 
 
 def plan_project(path: Path, *, compares_fields: bool = False) -> Plan:
@@ -63,28 +88,6 @@ def format_of(path: Path) -> str | None:
     """Return the stitch format that a file has by its name, or None."""
     name = path.suffix.lower().removeprefix(".")
     return name if name in FORMATS else None
-
-
-def read_bytes(path: Path, *, most: int) -> bytes:
-    """Return a file's first bytes.
-
-    Raises:
-        StitchpathError: There is no such file, or it cannot be read.
-    """
-    try:
-        with path.open("rb") as stream:
-            return stream.read(most)
-    except FileNotFoundError:
-        message = f"there is no file `{path}`\nhelp: check the name and the folder"
-        raise StitchpathError(message) from None
-    except IsADirectoryError:
-        raise StitchpathError(f"`{path}` is a folder\nhelp: name a file in it") from None
-    except PermissionError:
-        message = f"`{path}` cannot be read: permission is missing"
-        raise StitchpathError(f"{message}\nhelp: see who may read it") from None
-    except (OSError, ValueError) as fault:  # ValueError: no path at all, as with a null byte
-        message = f"`{path}` cannot be read: {getattr(fault, 'strerror', None) or fault}"
-        raise StitchpathError(message) from fault
 
 
 def wants_colour() -> bool:

@@ -10,7 +10,14 @@ from stitchpath.cli.hours import hooping_handling
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping, Mark, Throat
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.preview.words import basting_text, counted, duration, field_lies, size
+from stitchpath.preview.words import (
+    basting_text,
+    counted,
+    duration,
+    field_lies,
+    later_threads_text,
+    size,
+)
 from stitchpath.units import Unit, format_length
 
 WIDTH: Final = 97
@@ -60,12 +67,19 @@ def _lines(plan: Plan, stage: Stage, sewn: SewnHooping, turn_deg: int) -> Iterat
     if sewn.refit is not None:
         again = f"into {sewn.refit.file}, which is sewn instead"
         yield "refitted", f"{again}; its marks lie where its stitches say"
-    if told := basting_text(sewn.basting):
-        yield "baste", f"{told}; the machine pauses after it"
+    yield from _stops(stage, sewn)
     sewing = sewn.figures.seconds
     whole = sewing + hooping_handling(plan, stage.name, hooping.number)
     stitches = counted(sewn.figures.stitches, "stitch")
     yield "sew", f"{stitches}, {duration(sewing)}; {duration(whole)} in all"
+
+
+def _stops(stage: Stage, sewn: SewnHooping) -> Iterator[_Line]:
+    """Say what the machine stops for."""
+    if told := basting_text(sewn.basting):
+        yield "baste", f"{told}; the machine pauses after it"
+    if told := later_threads_text(stage, sewn):
+        yield "threads", told
 
 
 def _shown(line: _Line) -> str:

@@ -13,7 +13,7 @@ from pathlib import Path
 from stat import S_ISREG
 from typing import TYPE_CHECKING, Final, TypeAlias
 
-from stitchpath.cli.files import read_bytes
+from stitchpath.cli.file_bytes import read_bytes
 from stitchpath.cli.interrupts import held_back
 from stitchpath.cli.read_worker import EXIT_NO_MEMORY, serve
 from stitchpath.errors import FormatError, StitchpathError

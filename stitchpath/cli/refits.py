@@ -13,7 +13,7 @@ from typing import Any, Final
 
 from pydantic import TypeAdapter
 
-from stitchpath.cli.files import read_bytes
+from stitchpath.cli.file_bytes import read_bytes
 from stitchpath.cli.folder import write_file
 from stitchpath.errors import StitchpathError
 from stitchpath.hoopings.refit import is_of, with_refits

@@ -52,7 +52,7 @@ def _pieces(
     """
     if not len(segments):
         return np.empty((0, 2, 2)), np.empty(0, dtype=np.intp)
-    ends = np.stack([paths.xy[paths.heads], paths.xy[paths.heads + 1]], axis=1)
+    ends = paths.segments
     within, crossing = _sorted_out(paths, segments, region)
     pieces, owner = _cut(np.asarray(shapely.linestrings(ends[crossing])), region)
     segment = np.concatenate([crossing[owner], within])
@@ -84,8 +84,7 @@ def _sorted_out(
     inside = shapely.covers(region, shapes)
     mixed = shapely.intersects(region, shapes) & ~inside
     of_inside, of_mixed = (segments[np.repeat(some, counts)] for some in (inside, mixed))
-    ends = np.stack([paths.xy[heads[of_mixed]], paths.xy[heads[of_mixed] + 1]], axis=1)
-    lines = np.asarray(shapely.linestrings(ends))
+    lines = np.asarray(shapely.linestrings(paths.segments[of_mixed]))
     covered = shapely.covers(region, lines)
     crossing = shapely.intersects(region, lines) & ~covered
     return np.concatenate([of_inside, of_mixed[covered]]), of_mixed[crossing]

@@ -124,8 +124,12 @@ def _search(
     walls = shapely.multilinestrings([*shapely.get_parts(borders), *loose])
     best = _larger(best, _best_of(_coarse_grid(faces[0]), walls))
     spacing = np.sqrt(8 * best.radius * tolerance_mm / 2)
-    straight = shapely.simplify(walls, tolerance_mm / 2, preserve_topology=False)
-    dots = np.unique(shapely.get_coordinates(shapely.segmentize(straight, spacing)), axis=0)
+    straight = shapely.simplify(
+        shapely.get_parts(walls), tolerance_mm / 2, preserve_topology=False
+    )
+    has_length = shapely.length(straight) > 0  # not so a loop smaller than the tolerance
+    straight[has_length] = shapely.segmentize(straight[has_length], spacing)
+    dots = np.unique(shapely.get_coordinates(straight), axis=0)
     centres, radii = _circumcircles(dots)
     centres, radii = centres[best.radius < radii], radii[best.radius < radii]
     tree = shapely.STRtree(np.asarray(shapely.points(centres)))

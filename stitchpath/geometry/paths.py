@@ -38,6 +38,11 @@ class Paths:
             np.cumsum(own, out=own)
         return cls(xy=xy, starts=starts, along=along)
 
+    @property
+    def segments(self) -> NDArray[np.float64]:
+        """Where each segment begins and ends, shape (segments, 2, 2)."""
+        return np.stack([self.xy[self.heads], self.xy[self.heads + 1]], axis=1)
+
     def shapes(self) -> NDArray[np.object_]:
         """Return each as a line string."""
         owners = np.repeat(np.arange(len(self)), np.diff(self.starts))

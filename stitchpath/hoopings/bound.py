@@ -53,20 +53,20 @@ class Spots:
 
 
 def find_spots(lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...]) -> Spots:
-    """Return spots of lines that no motif holds; what must stay whole is among them as it is.
+    """Return spots of lines that fields may share; what must stay whole is among them as it is.
 
     Args:
-        lines: A stage's lines; at least one.
+        lines: Those of a stage that fields may share; may be none.
         needs: What has to be reached.
         kinds: What fields there are.
     """
     room_mm = needs.room_mm
-    loose = _loose(lines)
+    loose = _points(lines)
     side = _smaller_side(kinds, room_mm)
     steps = [_SPARE * side / share for share in _SHARES]
     lattices = [_lattice(loose, needs.box, step, room_mm) for step in steps] if loose else []
     quilting = tuple(line for line in lines if line.kind is LineKind.QUILTING) or lines
-    close_mm = dict.fromkeys((steps[-1], _fine_step(_loose(quilting), kinds, room_mm)))
+    close_mm = dict.fromkeys((steps[-1], _fine_step(_points(quilting), kinds, room_mm)))
     along = [
         spots_along(thinned(quilting, step_mm, most=MOST_ALONG), needs, step_mm)
         for step_mm in close_mm
@@ -79,14 +79,14 @@ def find_spots(lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...]) -
 
 def thinned(lines: tuple[Line, ...], step_mm: float, *, most: int) -> tuple[Line, ...]:
     """Return every line, or every second, third, ... where spots were more than `most`."""
-    loose = _loose(lines)
+    loose = _points(lines)
     count = sum(map(path_length, loose)) / step_mm + len(loose)
     return lines[:: max(1, ceil(count / most))]
 
 
 def spots_along(lines: tuple[Line, ...], needs: Needs, step_mm: float) -> Boxes:
-    """Return spots on lines that no motif holds, at least a step apart, and all wholes."""
-    along = [_every(points, step_mm, needs.room_mm) for points in _loose(lines)]
+    """Return spots on lines that fields may share, at least a step apart, and all wholes."""
+    along = [_every(points, step_mm, needs.room_mm) for points in _points(lines)]
     return np.concatenate([needs.wholes, *along])
 
 
@@ -95,8 +95,8 @@ def step_of(share: int, needs: Needs, kinds: tuple[Kind, ...]) -> float:
     return _SPARE * _smaller_side(kinds, needs.room_mm) / share
 
 
-def _loose(lines: tuple[Line, ...]) -> list[Points]:
-    return [line.points for line in lines if line.motif is None]
+def _points(lines: tuple[Line, ...]) -> list[Points]:
+    return [line.points for line in lines]
 
 
 def _smaller_side(kinds: tuple[Kind, ...], room_mm: float) -> float:

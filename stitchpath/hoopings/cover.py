@@ -81,7 +81,7 @@ def find_cover(
     needs = find_needs(lines, kinds, room_mm=room_mm)
     if not all(fits_one(box, kinds) for box in needs.wholes):
         return None
-    spots = find_spots(lines, needs, kinds)
+    spots = find_spots(needs.loose, needs, kinds)
     bound = counting_bound(spots, kinds)
     best = _first_workable(lines, _simple_covers(needs, kinds, room_mm), overlap_mm)
     if best and bound < len(best[0]) <= MOST_BOUNDED:
@@ -95,7 +95,7 @@ def find_cover(
         return None
     cover, chains = best
     if len(cover) <= MOST_BOUNDED:
-        bound = _weighed(lines, needs, spots, kinds, (bound, len(cover)))
+        bound = _weighed(needs, spots, kinds, (bound, len(cover)))
     return Covered(cover=cover, chains=chains, bound=min(bound, len(cover)))
 
 
@@ -107,7 +107,6 @@ def _fewer(best: _Chained | None, other: _Chained | None) -> _Chained | None:
 
 
 def _weighed(
-    lines: tuple[Line, ...],
     needs: Needs,
     spots: Spots,
     kinds: tuple[Kind, ...],
@@ -116,7 +115,7 @@ def _weighed(
     """Return a better bound, by weights, unless the known one is near the fewest as it is."""
     bound, fewest = known
     wanted = ceil(fewest / (1 + NEAR_SHARE))
-    for some in _weighable(lines, needs, spots, kinds):
+    for some in _weighable(needs.loose, needs, spots, kinds):
         if wanted <= bound:
             break
         bound = max(bound, told_by(weigh(some, kinds, wanted=wanted, enough=fewest)))

@@ -8,7 +8,7 @@ away from the line's ends and from the join before, so that no part is a stub. S
 on crossings and are staggered, common practice.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TypeAlias
 
@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.crossings import meetings_on
 from stitchpath.geometry.paths import cut_path, distances_along, points_at
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.geometry.tolerance import GRID_MM, SAME_POINT_MM
 from stitchpath.hoopings.places import Cover
 from stitchpath.hoopings.split import Chain, Window
 from stitchpath.model.line import Line
@@ -98,9 +98,30 @@ def _joins_of(
                 along=_straightest(line.points, along, ranges, target, overlap_mm),
                 is_on_crossing=False,
             )
+        if line.file_run is not None:
+            join = _at_needle_point(join, along, ranges)
         found.append(join)
         before = join.along
     return found
+
+
+def _at_needle_point(
+    join: Found, along: NDArray[np.float64], ranges: list[tuple[float, float]]
+) -> Found:
+    """Return a join moved to the nearest needle point that lies where it may; else as it is.
+
+    Moved off a crossing by more than the grid, it is on it no more.
+    """
+    inner = along[1:-1]
+    free = np.zeros(len(inner), dtype=np.bool_)
+    for low, high in ranges:
+        free |= (low <= inner) & (inner <= high)
+    if not free.any():
+        return join
+    near = inner[free]
+    place = float(near[np.abs(near - join.along).argmin()])
+    stays = abs(place - join.along) <= GRID_MM
+    return replace(join, along=place, is_on_crossing=join.is_on_crossing and stays)
 
 
 def _within(window: Window, least: float, most: float) -> list[tuple[float, float]]:

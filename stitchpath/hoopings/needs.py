@@ -37,6 +37,7 @@ class Needs:
         wholes: What one field has to hold: whole parts, motifs.
         piece_mm: The longest core, mm.
         room_mm: By how much fields overlap at a join.
+        loose: The lines that are not among the wholes altogether: fields may share them.
     """
 
     cores: Boxes
@@ -44,6 +45,7 @@ class Needs:
     wholes: Boxes
     piece_mm: float
     room_mm: float
+    loose: tuple[Line, ...]
 
     @property
     def box(self) -> NDArray[np.float64]:
@@ -77,7 +79,14 @@ def find_needs(lines: tuple[Line, ...], kinds: tuple[Kind, ...], *, room_mm: flo
     cores, pieces = (
         np.concatenate([none, *(part[which] for part in parts)]) for which in range(2)
     )
-    return Needs(cores=cores, pieces=pieces, wholes=wholes, piece_mm=piece_mm, room_mm=room_mm)
+    return Needs(
+        cores=cores,
+        pieces=pieces,
+        wholes=wholes,
+        piece_mm=piece_mm,
+        room_mm=room_mm,
+        loose=tuple(loose),
+    )
 
 
 def _piece_mm(kinds: tuple[Kind, ...], room_mm: float) -> float:

@@ -1,7 +1,8 @@
 """Places a stage's hoopings: where the hoop goes, in which order, and what each one sews."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import floor
 from typing import TypeAlias
 
 import numpy as np
@@ -10,7 +11,7 @@ from stitchpath.catalog.fields import smallest_field
 from stitchpath.geometry.boxes import Boxes, bounds_of
 from stitchpath.geometry.paths import points_at
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import ROUNDING_MM
+from stitchpath.geometry.tolerance import GRID_MM, ROUNDING_MM
 from stitchpath.hoopings.cover import Covered, find_cover
 from stitchpath.hoopings.grid import holds
 from stitchpath.hoopings.joins import Found, find_joins
@@ -61,8 +62,7 @@ def place_hoopings(task: StageTask, lines: tuple[Line, ...], project: Project) -
     joins = find_joins(lines, covered.chains, covered.cover, overlap_mm=overlap_mm)
     parts = _divide(lines, covered, joins, overlap_mm)
     cover = tuple(
-        _smallest(place, kinds, bounds_of([part.points for part in parts[number]]))
-        for number, place in enumerate(covered.cover)
+        _settled(place, kinds, parts[number]) for number, place in enumerate(covered.cover)
     )
     ordered = order_places(cover, task.piece, project)
     return PlacedStage(
@@ -106,6 +106,20 @@ def _joins(
                 Join(place=(x, y), hoopings=(one, other), is_on_crossing=join.is_on_crossing)
             )
     return tuple(made)
+
+
+def _settled(place: Place, kinds: tuple[Kind, ...], parts: list[Line]) -> Place:
+    """Return a place with the smallest ring that holds what is sewn there.
+
+    Where that keeps needle points of stitch files, which are in whole tenths of a mm, they all
+    have to be rounded the same way: so the centre lies a quarter of a tenth beside those.
+    """
+    settled = _smallest(place, kinds, bounds_of([part.points for part in parts]))
+    if all(part.file_run is None for part in parts):
+        return settled
+    half = GRID_MM / 2
+    x, y = ((floor(axis / half) + 1 / 2) * half for axis in settled.centre)
+    return replace(settled, centre=(x, y))
 
 
 def _smallest(place: Place, kinds: tuple[Kind, ...], bounds: Boxes) -> Place:

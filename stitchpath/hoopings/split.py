@@ -6,6 +6,7 @@ it.
 """
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
@@ -17,7 +18,7 @@ from stitchpath.geometry.paths import cut_path, distances_along, points_at
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import NEARNESS, SAME_POINT_MM
 from stitchpath.hoopings.places import Cover, boxes_of
-from stitchpath.model.line import Line
+from stitchpath.model.line import Line, run_of
 
 _PAIRS_AT_ONCE = 4_000_000
 
@@ -98,7 +99,40 @@ def cut_line(line: Line, joins: list[float], *, overlap_mm: float) -> list[Line]
     bounds = np.column_stack([ends[:-1], ends[1:]])
     bounds[1:, 0] -= overlap_mm / 2
     bounds[:-1, 1] += overlap_mm / 2
+    if line.file_run is not None:
+        return list(_parts_of_file_run(line, joins, bounds))
     return [replace(line, points=points, whole=()) for points in cut_path(line.points, bounds)]
+
+
+def _parts_of_file_run(
+    line: Line, joins: list[float], bounds: NDArray[np.float64]
+) -> Iterator[Line]:
+    """Yield the parts of a line from a stitch file; each begins and ends on a needle point.
+
+    A part reaches past its joins to the last needle point within the overlap. Where a join
+    lies on none, as in a stitch longer than the reach of both fields, one is put there.
+    """
+    line = _with_needle_points(line, joins)
+    along = distances_along(line.points)
+    last = len(along) - 1
+    firsts = np.searchsorted(along, bounds[:, 0] - SAME_POINT_MM, side="left")
+    lasts = np.searchsorted(along, bounds[:, 1] + SAME_POINT_MM, side="right") - 1
+    for first, end in zip(firsts.tolist(), lasts.tolist(), strict=True):
+        start = min(max(first, 0), last - 1)
+        yield line.between(start, max(end, start + 1))
+
+
+def _with_needle_points(line: Line, joins: list[float]) -> Line:
+    along, run = distances_along(line.points), run_of(line)
+    places = [at for at in joins if np.abs(along - at).min() > SAME_POINT_MM]
+    before = np.searchsorted(along, places)
+    columns = replace(
+        run,
+        moved=np.insert(run.moved, before, run.moved[before]),
+        paused=np.insert(run.paused, before, values=False),
+    )
+    points = np.insert(line.points, before, points_at(line.points, np.array(places)), axis=0)
+    return replace(line, points=points, file_run=columns)
 
 
 def _holders(lines: tuple[Line, ...], boxes: Boxes) -> NDArray[np.intp]:

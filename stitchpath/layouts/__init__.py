@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from stitchpath.listing import offers
 
 if TYPE_CHECKING:
+    from stitchpath.layouts._copies import count_copies, place_copies
     from stitchpath.layouts._font import lacking_characters
     from stitchpath.layouts._grounds import area_of, place_drawing
     from stitchpath.layouts._lay import FEWEST_STITCHES, lay_lines
@@ -15,12 +16,14 @@ if TYPE_CHECKING:
 __all__ = [
     "FEWEST_STITCHES",
     "area_of",
+    "count_copies",
     "find_layout",
     "lacking_characters",
     "lay_lines",
     "lay_text",
     "layout_names",
     "motif_step",
+    "place_copies",
     "place_drawing",
 ]
 
@@ -29,12 +32,14 @@ __getattr__ = offers(
     {
         "FEWEST_STITCHES": "_lay",
         "area_of": "_grounds",
+        "count_copies": "_copies",
         "find_layout": "_registry",
         "lacking_characters": "_font",
         "lay_lines": "_lay",
         "lay_text": "text",
         "layout_names": "_registry",
         "motif_step": "motif",
+        "place_copies": "_copies",
         "place_drawing": "_grounds",
     },
 )

@@ -13,15 +13,21 @@ from stitchpath.model.shape import Shape
 _NOTHING = shapely.Polygon()
 
 
-def find_grounds(task: StageTask) -> tuple[Ground | None, ...]:
+def find_grounds(
+    task: StageTask, clear: shapely.Geometry = _NOTHING
+) -> tuple[Ground | None, ...]:
     """Return the ground of each of a stage's layouts; None where nothing is left of it.
 
     A ground is the layout's area, less its margin, the piece's edges, its keep-outs, and what
     later layouts take: their areas, margins and all; of a layout without an area of its own
     only where it may lie, so that an earlier one fills its margin.
+
+    Args:
+        task: The stage.
+        clear: What designs keep clear of all layouts.
     """
     grounds: list[Ground | None] = []
-    taken: shapely.Geometry = _NOTHING
+    taken = clear
     for spec in reversed(task.quilting):
         area = area_of(spec.area, task.piece)
         free = shapely.intersection(task.area, area.buffer(-spec.margin, join_style="mitre"))

@@ -9,12 +9,14 @@ from stitchpath.geometry.clip import clip_lines
 from stitchpath.geometry.empty_circle import largest_empty_circle
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import GAP_MM
+from stitchpath.layouts._designs import lay_designs
 from stitchpath.layouts._grounds import find_barriers, find_grounds
 from stitchpath.layouts._layout import Ground
 from stitchpath.layouts._odd_gaps import odd_gap_notes
 from stitchpath.layouts._placement import place_layout
 from stitchpath.layouts._registry import find_layout
 from stitchpath.layouts.text import HEIGHT_MM
+from stitchpath.model.design import SewnDesign
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import StageTask
@@ -37,16 +39,18 @@ class Laid:
         findings: Notes.
         barriers: Where no thread may lie across: the stage's own barriers and the keep-outs;
             None for none.
+        designs: The designs' figures.
     """
 
     lines: tuple[Line, ...]
     layouts: tuple[LaidLayout, ...]
     findings: tuple[Finding, ...]
     barriers: shapely.Geometry | None = None
+    designs: tuple[SewnDesign, ...] = ()
 
 
 def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
-    """Return a stage's designed lines: quilting lines, then its edge, mouth and seam lines.
+    """Return a stage's designed lines: designs, quilting, then edge, mouth and seam lines.
 
     Later layouts take their place from earlier ones. Lines that would only run along a sewn
     edge, or be too short to hold anything, are left out; a note says so.
@@ -55,10 +59,11 @@ def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
         task: What the stage is asked to sew.
         unit: In which notes tell lengths.
     """
-    lines: list[Line] = []
+    designs = lay_designs(task)
+    lines = list(designs.lines)
     layouts: list[LaidLayout] = []
-    findings: list[Finding] = []
-    grounds = find_grounds(task)
+    findings = list(designs.findings)
+    grounds = find_grounds(task, designs.clear)
     for spec, ground in zip(task.quilting, grounds, strict=True):
         if ground is None:
             findings.append(_no_place(task, spec))
@@ -72,6 +77,7 @@ def lay_lines(task: StageTask, *, unit: Unit = "mm") -> Laid:
         layouts=tuple(layouts),
         findings=tuple(findings),
         barriers=find_barriers(task, grounds),
+        designs=designs.designs,
     )
 
 

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.machine.rows import FileStitches, nth_in_run, places_after
+from stitchpath.machine.rows import FileStitches, Units, nth_in_run, places_after
 from stitchpath.model.stitches import Op
 
 _HEADER_BYTES: Final = 512
@@ -92,7 +92,7 @@ def _mark_sequins(kind: NDArray[np.uint8]) -> None:
         kind[(kind == Op.JUMP) & is_on] = _SEQUIN
 
 
-def _read_jumps(kind: NDArray[np.uint8], places: NDArray[np.int64]) -> FileStitches:
+def _read_jumps(kind: NDArray[np.uint8], places: Units) -> FileStitches:
     """Leave out the jumps that lead back, and put cuts before the ways of enough jumps."""
     loose = np.flatnonzero((kind == Op.JUMP) | (kind == _SEQUINS))
     before = loose - nth_in_run(loose) - 1  # the row that a way starts from, or -1
@@ -111,7 +111,7 @@ def _read_jumps(kind: NDArray[np.uint8], places: NDArray[np.int64]) -> FileStitc
 
 
 def _leads_back(
-    steps: NDArray[np.int64], first: NDArray[np.intp], count: NDArray[np.intp]
+    steps: Units, first: NDArray[np.intp], count: NDArray[np.intp]
 ) -> NDArray[np.bool_]:
     """Tell the jumps up to the last in each way that ends where the way began."""
     at, way = np.arange(len(steps)), np.repeat(np.arange(len(first)), count)
@@ -125,7 +125,7 @@ def _leads_back(
 
 def _with_cuts(
     kind: NDArray[np.uint8],
-    places: NDArray[np.int64],
+    places: Units,
     rows: NDArray[np.intp],
     cut_before: NDArray[np.intp],
 ) -> FileStitches:

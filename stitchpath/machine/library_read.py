@@ -37,6 +37,8 @@ _CUTS_BY_JUMPS: Final = {"trims": True, "trim_distance": None}
 _SETTINGS: Final[dict[str, dict[str, Any]]] = {"jef": _CUTS_BY_JUMPS}
 _LIGHT: Final = frozenset({"pes", "pec", "jef", "vp3", "u01", "xxx"})
 """Formats whose readers use nothing that `_LightPattern` does otherwise."""
+_MOST_THREADS: Final = 1000
+_WHITE: Final = 0xFFFFFF
 _FARTHEST_UNITS: Final = 2**40
 """Places that no sum of steps in a file of bounded size reaches, yet far from overflowing."""
 
@@ -90,7 +92,7 @@ def decode_by_library(data: bytes, *, name: str) -> FileStitches:
     read: Callable[..., None] = reader.read
     try:
         read(stream, pattern, _SETTINGS.get(name, {}))
-        return _columns(pattern.stitches)
+        return _columns(pattern.stitches, _colours(pattern))
     except MemoryError:
         raise
     except Exception as fault:
@@ -99,7 +101,13 @@ def decode_by_library(data: bytes, *, name: str) -> FileStitches:
         ) from fault
 
 
-def _columns(rows: Sequence[Sequence[float]]) -> FileStitches:
+def _colours(pattern: EmbPattern) -> tuple[str, ...]:
+    """Return the colours of a file's threads, as far as they are colours at all."""
+    threads = pattern.threadlist[:_MOST_THREADS]
+    return tuple(f"#{int(thread.color) & _WHITE:06x}" for thread in threads)
+
+
+def _columns(rows: Sequence[Sequence[float]], colours: tuple[str, ...]) -> FileStitches:
     flat = np.fromiter(chain.from_iterable(rows), dtype=np.float64, count=3 * len(rows))
     table = flat.reshape(-1, 3)
     if not (np.abs(table) < _FARTHEST_UNITS).all():  # nor is it, with what is no number
@@ -108,4 +116,5 @@ def _columns(rows: Sequence[Sequence[float]]) -> FileStitches:
     op = _OPS[command]
     known = op != _OTHER
     xy = np.rint(table[known, :2]).astype(np.int64)
-    return FileStitches(xy_units=xy, op=op[known], stops=np.flatnonzero(command[known] == STOP))
+    stops = np.flatnonzero(command[known] == STOP)
+    return FileStitches(xy_units=xy, op=op[known], stops=stops, colours=colours)

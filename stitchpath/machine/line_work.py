@@ -1,13 +1,15 @@
 """What a line file is written from: the lines of the runs, in the field's own frame."""
 
 from dataclasses import dataclass
+from itertools import chain
 from typing import Final, TypeAlias
 
 import numpy as np
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.hooping import Hooping
+from stitchpath.model.line import Line
 from stitchpath.model.project import GcodeWords
 from stitchpath.model.stitches import Run
 
@@ -43,12 +45,20 @@ class LineWork:
 def stretches_of(run: Run, hooping: Hooping) -> Stretches:
     """Return a run as polylines in the field's frame, rounded, no point twice in a row."""
     parts: list[list[Points]] = []
-    for line in run.lines:
-        if parts and np.hypot(*(line.points[0] - parts[-1][-1][-1])) <= SAME_POINT_MM:
-            parts[-1].append(line.points[1:])
+    for points in chain.from_iterable(map(_sewn, run.lines)):
+        if parts and np.hypot(*(points[0] - parts[-1][-1][-1])) <= SAME_POINT_MM:
+            parts[-1].append(points[1:])
         else:
-            parts.append([line.points])
+            parts.append([points])
     return tuple(_rounded(hooping.to_field(np.concatenate(part))) for part in parts)
+
+
+def _sewn(line: Line) -> list[Points]:
+    """Return a line, one of a stitch file without its moves; a single place is no line."""
+    if line.file_run is None:
+        return [line.points]
+    parts = np.split(line.points, np.flatnonzero(line.file_run.moved))
+    return [part for part in parts if path_length(part) > SAME_POINT_MM] or [line.points]
 
 
 def _rounded(points: Points) -> Points:

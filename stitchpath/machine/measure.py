@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.tolerance import CROWDED_CELL_MM, GRID_MM
+from stitchpath.geometry.tolerance import CROWDED_CELL_MM, GRID_MM, STEPS_PER_MM
 from stitchpath.machine.rows import FileStitches, Units
 from stitchpath.model.stitches import Op, Stitches
 
@@ -65,6 +65,21 @@ def sewn_part(read: FileStitches) -> Stitches:
     Raises:
         ValueError: There is no needle point (a caller's bug).
     """
+    rows, op = _sewn(read)
+    xy = read.xy_units.take(rows, axis=0).astype(np.float64) / STEPS_PER_MM
+    return Stitches(xy=xy, op=op, tie=np.zeros(len(op), dtype=bool))
+
+
+def sewn_rows(read: FileStitches) -> NDArray[np.intp]:
+    """Return which row of a file each row of `sewn_part` is, or for a jump the one it leads to.
+
+    Raises:
+        ValueError: There is no needle point (a caller's bug).
+    """
+    return _sewn(read)[0]
+
+
+def _sewn(read: FileStitches) -> tuple[NDArray[np.intp], NDArray[np.uint8]]:
     stitches = np.flatnonzero(read.op == Op.STITCH)
     if not len(stitches):
         raise ValueError("a file without needle points sews nothing")
@@ -75,9 +90,7 @@ def sewn_part(read: FileStitches) -> Stitches:
     rows, op = (column[~(idle | _cuts_again(op))] for column in (rows, op))
     unmarked = np.flatnonzero(_follows_a_cut(op) & _moved(read.xy_units, rows, op))
     rows = np.insert(rows, unmarked, rows[unmarked])
-    op = np.insert(op, unmarked, Op.JUMP)
-    xy = read.xy_units.take(rows, axis=0).astype(np.float64) * GRID_MM
-    return Stitches(xy=xy, op=op, tie=np.zeros(len(op), dtype=bool))
+    return rows, np.insert(op, unmarked, Op.JUMP)
 
 
 def _moved(xy_units: Units, rows: NDArray[np.intp], op: NDArray[np.uint8]) -> NDArray[np.bool_]:
@@ -132,7 +145,7 @@ def measure(read: FileStitches, sewn: Stitches) -> Measures:
 def _crowds(points: Units) -> Crowds:
     cell = round(CROWDED_CELL_MM / GRID_MM)
     least = points.min(axis=0)
-    column, row = ((points - least) // cell).T
+    column, row = ((points - least) // cell).astype(np.int64).T
     columns = int(column.max()) + 1
     cells, counts = np.unique(row * columns + column, return_counts=True)
     fullest = int(counts.argmax())

@@ -44,9 +44,7 @@ def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Record
     """
     _check_order(op, format_)
     _check_room(units, format_)
-    order = _order(op)
-    op = op[order]
-    place = _places(units.astype(np.int32).take(order, axis=0), op)
+    place, op = _in_order(units.astype(np.int32), op)
     reach = _reach(place)
     sewn = _is_sewn(op)
     _check_steps(place, reach, sewn, format_)
@@ -57,6 +55,12 @@ def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Record
     records = _expand(op, place, hops)
     _check_length(records.op, format_)
     return records
+
+
+def _in_order(units: Units, op: NDArray[np.uint8]) -> tuple[Units, NDArray[np.uint8]]:
+    order = _order(op)
+    op = op[order]
+    return _places(units.take(order, axis=0), op), op
 
 
 def _order(op: NDArray[np.uint8]) -> NDArray[np.intp]:

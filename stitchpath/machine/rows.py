@@ -31,15 +31,18 @@ class FileStitches:
     """What a stitch file says, in order.
 
     Attributes:
-        xy_units: Where, shape (n, 2), int64, tenths of a mm from the field's centre, y down.
+        xy_units: Where, shape (n, 2), tenths of a mm from the field's centre, y down.
         op: What, shape (n,), uint8, values of `Op`; a pause is a stop or a change of colour.
         stops: Which rows are stops with the same thread, ascending; any other pause is a change
             of colour.
+        colours: Of the colour blocks, as `#rrggbb`, where the file tells them; there may be
+            more or fewer of them than blocks.
     """
 
     xy_units: Units
     op: NDArray[np.uint8]
     stops: NDArray[np.intp] = field(default_factory=lambda: np.empty(0, dtype=np.intp))
+    colours: tuple[str, ...] = ()
 
     @property
     def needle_points_units(self) -> Units:
@@ -105,15 +108,22 @@ def steps_within(records: Records, longest: int) -> Units:
         ValueError: A step along an axis is longer than `longest`, units (a caller's bug:
             `make_records` keeps to the format).
     """
-    steps = np.diff(records.xy_units, axis=0, prepend=0)
+    steps = records.xy_units.copy()
+    steps[1:] -= records.xy_units[:-1]
     if max(steps.max(), -steps.min()) > longest:
         raise ValueError(f"a step is longer than {longest} units")
     return steps
 
 
-def places_after(steps: Iterable[NDArray[np.integer[Any]]], count: int) -> NDArray[np.int64]:
-    """Return the places after each step, shape (count, 2), from the steps along each axis."""
-    places = np.empty((count, 2), dtype=np.int64)
+def places_after(steps: Iterable[NDArray[np.int16]], count: int) -> Units:
+    """Return the places after each step, shape (count, 2), from the steps along each axis.
+
+    Args:
+        steps: For x and for y, shape (count,), none longer than 255.
+        count: How many there are.
+    """
+    is_few = count < np.iinfo(np.int32).max >> 8  # so that no sum of them is too large
+    places = np.empty((count, 2), dtype=np.int32 if is_few else np.int64)
     for axis, along in enumerate(steps):
         np.cumsum(along, out=places[:, axis])
     return places

@@ -6,6 +6,7 @@ from typing import Literal, TypeAlias
 import shapely
 
 from stitchpath.geometry.points import Points, frozen_points
+from stitchpath.model.design import Design
 from stitchpath.model.line import Line
 from stitchpath.model.project import Quilting, ThreadPair
 
@@ -60,6 +61,7 @@ class StageTask:
         draws_up: Each run begins with a stitch and a pause, to draw the bobbin thread up.
         barriers: Where no thread may lie across besides the layouts' keep-outs, such as the
             pocket's opening; None for none.
+        designs: The stitch files placed on it.
     """
 
     name: StageName
@@ -72,3 +74,4 @@ class StageTask:
     thickness_mm: float
     draws_up: bool
     barriers: shapely.Geometry | None = None
+    designs: tuple[Design, ...] = ()

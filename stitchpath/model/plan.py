@@ -5,6 +5,7 @@ from typing import Final
 
 import shapely
 
+from stitchpath.model.design import SewnDesign
 from stitchpath.model.estimate import Estimate
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping, Join
@@ -86,6 +87,16 @@ class SewnHooping:
     figures: Figures
     basting: Basting = Basting()
     refit: Refit | None = None
+
+    @property
+    def threads(self) -> tuple[int, ...]:
+        """The threads in the order they are needed: 0 is the stage's, see `Line.file_run`."""
+        needed = [
+            0 if line.file_run is None else line.file_run.thread
+            for run in self.runs
+            for line in run.lines
+        ]
+        return tuple(dict.fromkeys(needed))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,6 +182,7 @@ class Stage:
         joins: Where hoopings meet on lines.
         miss: How far they can be expected to miss each other there; None without joins.
         barriers: Where no thread may lie across, or None.
+        designs: What each of its designs came to.
     """
 
     name: StageName
@@ -186,6 +198,14 @@ class Stage:
     joins: tuple[Join, ...] = ()
     miss: JoinMiss | None = None
     barriers: shapely.Geometry | None = None
+    designs: tuple[SewnDesign, ...] = ()
+
+    @property
+    def later_threads(self) -> tuple[tuple[str, str], ...]:
+        """File and colour of the threads numbered from 1, those that designs change to."""
+        return tuple(
+            (design.source, colour) for design in self.designs for colour in design.colours[1:]
+        )
 
     @property
     def route(self) -> RouteFigures:

@@ -10,9 +10,9 @@ from pydantic import ConfigDict, Field, Strict
 from pydantic.dataclasses import dataclass
 
 from stitchpath.model.checks import Checks
+from stitchpath.model.design import Design
 from stitchpath.model.quantities import (
     BobbinName,
-    Colour,
     FormatName,
     GcodeLine,
     LayoutName,
@@ -22,6 +22,7 @@ from stitchpath.model.quantities import (
 )
 from stitchpath.model.shape import DrawingFile, Point, Shape, Size
 from stitchpath.model.supplies import Supplies, Times
+from stitchpath.model.thread import ThreadPair as ThreadPair  # noqa: PLC0414 - told on
 from stitchpath.units import Unit
 
 _FILE = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
@@ -43,14 +44,6 @@ RIM_MM: Final = 20.0
 the ring itself. Common practice, no source."""
 FOOT_MM: Final = 6.35
 """A round quilting foot is 1/2 in across, the needle in its middle (docs/sources.md)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
-class ThreadPair:
-    """The threads of a stage."""
-
-    top: Annotated[Colour, Field(description="top thread")] = "#4a4a48"
-    bobbin: Annotated[Colour, Field(description="bobbin thread")] = "#4a4a48"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -150,6 +143,9 @@ class Quilt:
         tuple[Quilting, ...],
         Field(description="layouts; an empty list for none", max_length=50),
     ] = (Quilting(),)
+    design: Annotated[
+        tuple[Design, ...], Field(description="stitch files placed on it", max_length=50)
+    ] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
@@ -220,6 +216,9 @@ class Pocket:
         tuple[Quilting, ...],
         Field(description="layouts; an empty list for none", max_length=50),
     ] = (Quilting(layout="diagonal", spacing=45.0),)
+    design: Annotated[
+        tuple[Design, ...], Field(description="stitch files placed on it", max_length=50)
+    ] = ()
     seam: PocketSeam = Field(
         default_factory=PocketSeam, description="how the pocket is sewn on"
     )

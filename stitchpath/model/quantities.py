@@ -49,6 +49,7 @@ class Kind:
         "bobbin",
         "check",
         "drawing",
+        "design",
         "gcode",
     ]
 

@@ -5,7 +5,14 @@ import shapely
 from stitchpath.geometry.points import Points, frozen_points
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import Piece, StageName, StageTask
-from stitchpath.model.project import Pocket, PocketSeam, Project, Quilting, ThreadPair
+from stitchpath.model.project import (
+    Pocket,
+    PocketSeam,
+    Project,
+    Quilt,
+    Quilting,
+    ThreadPair,
+)
 from stitchpath.pieces.corner import Hand, corner_path
 from stitchpath.pieces.outline import rectangle, ring_line
 from stitchpath.pieces.seam import mouth_opening, seam_lines
@@ -73,7 +80,7 @@ def _quilt_task(project: Project) -> StageTask:
         name="quilt",
         piece=_quilt_piece(project),
         area=rectangle(edge, edge, quilt.width - edge, quilt.length - edge),
-        quilting=quilt.quilting,
+        own=quilt,
         given=(ring_line(quilt.width, quilt.length, edge, stitch_mm),) if edge > 0 else (),
     )
 
@@ -96,7 +103,7 @@ def _pocket_task(project: Project, pocket: Pocket) -> StageTask:
             outline=rectangle(0, 0, pocket.width, pocket.length),
         ),
         area=rectangle(inset, mouth, pocket.width - inset, pocket.length - inset),
-        quilting=pocket.quilting,
+        own=pocket,
         given=(mouth_line,) if mouth > 0 else (),
     )
 
@@ -124,7 +131,7 @@ def _quilted(
     name: StageName,
     piece: Piece,
     area: Points,
-    quilting: tuple[Quilting, ...],
+    own: Quilt | Pocket,
     given: tuple[Line, ...],
 ) -> StageTask:
     return StageTask(
@@ -132,9 +139,10 @@ def _quilted(
         piece=piece,
         area=shapely.Polygon(area),
         sewn_edges=shapely.MultiLineString([piece.outline, area]),
-        quilting=quilting,
+        quilting=own.quilting,
+        designs=own.design,
         given=given,
-        thread=quilting[0].thread if quilting else ThreadPair(),
+        thread=_thread_of(own),
         thickness_mm=project.batting.thickness,
         draws_up=project.machine.bobbin_pull_up == "always",
     )
@@ -156,6 +164,19 @@ def _pocket_place(project: Project, pocket: Pocket) -> tuple[float, float, float
     left = (project.quilt.width - pocket.width) / 2
     bottom = project.quilt.length - pocket.raise_
     return left, bottom - pocket.length, left + pocket.width, bottom
+
+
+def _thread_of(piece: Quilt | Pocket) -> ThreadPair:
+    """Return the threads that a piece is quilted with: rules see to it that there is one pair.
+
+    Without any said, the top thread has the colour that the first design's file tells.
+    """
+    said = [spec.thread for spec in piece.quilting]
+    said += [design.thread for design in piece.design if design.thread is not None]
+    if said:
+        return said[0]
+    told = [design.file.colours[0] for design in piece.design if design.file.colours]
+    return ThreadPair(top=told[0]) if told else ThreadPair()
 
 
 def _stitch_of(quilting: tuple[Quilting, ...]) -> float:

@@ -14,6 +14,7 @@ from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Figures, JoinMiss, PieceMark, Plan, SewnHooping, Stage
 from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
+from stitchpath.preview.design_data import design_data
 from stitchpath.preview.estimate_data import estimate_data
 
 SCHEMA: Final = "stitchpath-plan-1"
@@ -125,6 +126,7 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
             }
             for layout in stage.layouts
         ],
+        "designs": [design_data(design) for design in stage.designs],
         "lines": [_line(line) for line in stage.lines],
         "hoopings": [
             _hooping(one, files.get((stage.name, one.hooping.number), {}))

@@ -8,7 +8,7 @@ from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.estimate import Bobbins
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
-from stitchpath.model.plan import Basting, Figures, Stage
+from stitchpath.model.plan import Basting, Figures, SewnHooping, Stage
 from stitchpath.units import Unit, format_length, number_of
 
 MARK_HEADS: Final = (
@@ -175,6 +175,19 @@ def basting_text(basting: Basting) -> str:
     parts = [marks] * bool(basting.marks) + ["a box round the work"] * basting.box
     told = "; ".join(parts)
     return told and f"basted first, and taken out when the quilt is done: {told}"
+
+
+def later_threads_text(stage: Stage, sewn: SewnHooping) -> str:
+    """Return which threads besides the stage's a hooping needs; empty where it needs none."""
+    told: list[str] = []
+    for number in sewn.threads:
+        if number:
+            source, colour = stage.later_threads[number - 1]
+            thread = thread_name(colour) if colour else "another colour"
+            told.append(f"{thread} for {source}")
+    begun = f"begins with {told.pop(0)}" if sewn.threads[:1] > (0,) else ""
+    stops = f"the machine stops for {', then for '.join(told)}" if told else ""
+    return "; ".join(filter(None, (begun, stops)))
 
 
 def turned_by(before_deg: float, after_deg: float) -> float:

@@ -24,6 +24,7 @@ Code: TypeAlias = Literal[
     "no-pocket",
     "not-a-choice",
     "not-a-colour",
+    "not-a-design",
     "not-a-drawing",
     "not-a-length",
     "not-a-name",

@@ -24,8 +24,8 @@ from stitchpath.model.quantities import Kind
 from stitchpath.project.fault import Path
 
 KeyKind: TypeAlias = Literal[
-    "length", "share", "colour", "name", "text", "drawing", "gcode", "choice", "number",
-    "whole", "switch", "list", "table", "tables",
+    "length", "share", "colour", "name", "text", "drawing", "design", "gcode", "choice",
+    "number", "whole", "switch", "list", "table", "tables",
 ]  # fmt: skip
 """`list` holds values or lists, `tables` is written `[[a.b]]` or `a = [{...}]`."""
 

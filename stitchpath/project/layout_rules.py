@@ -5,6 +5,7 @@ from typing import Any, Final
 
 from stitchpath.layouts import find_layout
 from stitchpath.model.project import Project, Quilting
+from stitchpath.model.shape import Shape
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.placed import laid_specs, shapes_of
 from stitchpath.project.wording import all_of
@@ -26,7 +27,7 @@ def unused_keys(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:
         data: The file's data, which tells a written key from a default.
     """
     for path, spec, _ in laid_specs(project):
-        written = _at(data, path)
+        written = written_at(data, path)
         layout = find_layout(spec.layout)
         reads = layout.keys
         common = COMMON_KEYS if layout.turns else COMMON_KEYS - {"angle"}
@@ -36,10 +37,15 @@ def unused_keys(project: Project, data: Mapping[str, Any]) -> Iterator[Fault]:
                     (*path, name), f"the layout `{spec.layout}`", [*{*reads} - COMMON_KEYS]
                 )
         for place, shape in shapes_of(path, spec):
-            if shape.svg is None:
-                for name in ("at", "width"):
-                    if name in _at(data, place):
-                        yield _unused((*place, name), "a shape without `svg`", [])
+            yield from unused_in_shape(place, shape, data)
+
+
+def unused_in_shape(path: Path, shape: Shape, data: Mapping[str, Any]) -> Iterator[Fault]:
+    """A shape that is no drawing has no place and width of its own."""
+    if shape.svg is None:
+        for name in ("at", "width"):
+            if name in written_at(data, path):
+                yield _unused((*path, name), "a shape without `svg`", [])
 
 
 def angles_are_taken(project: Project) -> Iterator[Fault]:
@@ -75,7 +81,7 @@ def _unused(path: Path, who: str, reads: list[str]) -> Fault:
     )
 
 
-def _at(data: Mapping[str, Any], path: Path) -> Mapping[str, Any]:
+def written_at(data: Mapping[str, Any], path: Path) -> Mapping[str, Any]:
     """Return the table at a path, or an empty one where it is not written."""
     value: Any = data
     for part in path:

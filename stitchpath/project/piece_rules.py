@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from stitchpath.model.project import Pocket, Project, Quilt
+from stitchpath.model.project import Pocket, Project, Quilt, ThreadPair
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.wording import length_text
 
@@ -92,21 +92,31 @@ def areas_are_left(project: Project) -> Iterator[Fault]:
 
 def threads_differ(project: Project) -> Iterator[Fault]:
     """All quilting of one piece has one pair of threads: a stage is sewn without a change."""
-    pieces = {"quilt": project.quilt.quilting}
+    pieces: dict[str, Quilt | Pocket] = {"quilt": project.quilt}
     if project.pocket is not None:
-        pieces["pocket"] = project.pocket.quilting
-    for name, quiltings in pieces.items():
-        for number, quilting in enumerate(quiltings):
-            if quilting.thread != quiltings[0].thread:
-                first = quiltings[0].thread
+        pieces["pocket"] = project.pocket
+    for name, piece in pieces.items():
+        said = list(_threads(name, piece))
+        for path, thread in said:
+            first = said[0][1]
+            if thread != first:
                 yield Fault(
                     code="thread-pairs",
-                    path=(name, "quilting", number, "thread"),
+                    path=path,
                     message=f"the {name}'s quilting has more than one pair of threads",
                     label=f"must be {first.top} over {first.bobbin}, as in the first",
                     notes=("a stage is sewn with one pair of threads",),
                     help="give every quilting of a piece the same threads",
                 )
+
+
+def _threads(name: str, piece: Quilt | Pocket) -> Iterator[tuple[Path, ThreadPair]]:
+    """Yield the threads of layouts, and of designs that say theirs."""
+    for number, quilting in enumerate(piece.quilting):
+        yield (name, "quilting", number, "thread"), quilting.thread
+    for number, design in enumerate(piece.design):
+        if design.thread is not None:
+            yield (name, "design", number, "thread"), design.thread
 
 
 def _area(project: Project, path: Path, area: tuple[float, float]) -> Iterator[Fault]:

@@ -7,8 +7,9 @@ import shapely
 
 from stitchpath.geometry.points import Points
 from stitchpath.layouts import place_drawing
+from stitchpath.model.design import Design
 from stitchpath.model.piece import Piece
-from stitchpath.model.project import Pocket, Project, Quilting
+from stitchpath.model.project import Pocket, Project, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces.outline import rectangle
 from stitchpath.project.fault import Path
@@ -16,17 +17,26 @@ from stitchpath.project.fault import Path
 
 def laid_specs(project: Project) -> Iterator[tuple[Path, Quilting, Piece]]:
     """Yield each layout of both pieces with its path and the piece that it lies on."""
-    quilt, pocket = project.quilt, project.pocket
-    for piece, specs in (
-        (_piece("quilt", quilt.width, quilt.length, _footprint(project)), quilt.quilting),
-        *(
-            [(_piece("pocket", pocket.width, pocket.length, None), pocket.quilting)]
-            if pocket
-            else []
-        ),
-    ):
-        for number, spec in enumerate(specs):
+    for piece, own in _pieces(project):
+        for number, spec in enumerate(own.quilting):
             yield (piece.name, "quilting", number), spec, piece
+
+
+def placed_designs(project: Project) -> Iterator[tuple[Path, Design, Piece]]:
+    """Yield each design of both pieces with its path and the piece that it lies on."""
+    for piece, own in _pieces(project):
+        for number, design in enumerate(own.design):
+            yield (piece.name, "design", number), design, piece
+
+
+def placed_shapes(project: Project) -> Iterator[tuple[Path, Shape, Piece]]:
+    """Yield every shape of layouts and designs with its path and its piece."""
+    for path, spec, piece in laid_specs(project):
+        for place, shape in shapes_of(path, spec):
+            yield place, shape, piece
+    for path, design, piece in placed_designs(project):
+        if design.area is not None:
+            yield (*path, "area"), design.area, piece
 
 
 def shapes_of(path: Path, spec: Quilting) -> Iterator[tuple[Path, Shape]]:
@@ -74,6 +84,13 @@ def box_of(spec: Quilting, piece: Piece) -> tuple[float, float]:
     width = min(box[2], piece.width) - max(box[0], 0.0) - 2 * spec.margin
     length = min(box[3], piece.length) - max(box[1], 0.0) - 2 * spec.margin
     return max(width, 0.0), max(length, 0.0)
+
+
+def _pieces(project: Project) -> Iterator[tuple[Piece, Quilt | Pocket]]:
+    quilt, pocket = project.quilt, project.pocket
+    yield _piece("quilt", quilt.width, quilt.length, _footprint(project)), quilt
+    if pocket is not None:
+        yield _piece("pocket", pocket.width, pocket.length, None), pocket
 
 
 def _piece(name: str, width: float, length: float, shadow: Points | None) -> Piece:

@@ -221,6 +221,19 @@ def _not_a_drawing(case: _Case) -> Fault:
     )
 
 
+def _not_a_design(case: _Case) -> Fault:
+    if not isinstance(case.value, str):
+        return _wrong_type(case)
+    return Fault(
+        code="not-a-design",
+        path=case.path,
+        message=f"{case.name} cannot be read as a design: {case.typed}",
+        label="must be a stitch file in the project's folder, or in a folder within it",
+        notes=(case.why,),
+        help="`stitchpath inspect` says what is in a stitch file",
+    )
+
+
 def _unreadable(code: Code, what: str) -> _Reading:
     def reading(case: _Case) -> Fault:
         if not isinstance(case.value, str):
@@ -305,5 +318,6 @@ _READINGS: Final[dict[str, _Reading]] = {
     "string_too_long": _too_long_text,
     "shape": _not_one_shape,
     "drawing": _not_a_drawing,
+    "design": _not_a_design,
 }
 """By pydantic's name of the error; every other one is a value of the wrong type."""

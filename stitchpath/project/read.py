@@ -2,11 +2,12 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from typing import Any, Final, TypeAlias, get_args
+from typing import Any, Final, TypeAlias, TypeVar, get_args
 
 from pydantic import TypeAdapter, ValidationError
 
 from stitchpath.errors import Problem, ProjectError, Span
+from stitchpath.model.design import DesignFile
 from stitchpath.model.drawing import Drawing
 from stitchpath.model.project import Project
 from stitchpath.project.choices import choice_faults
@@ -26,8 +27,12 @@ MOST_PROBLEMS: Final = 100
 MOST_DRAWINGS: Final = 20
 """SVG files of one project; reading one takes up to three seconds."""
 
-Load: TypeAlias = Callable[[str], Drawing]
-"""Gives the drawing that an SVG file of a name holds, or raises a ValueError."""
+MOST_DESIGNS: Final = 20
+"""Stitch files of one project."""
+
+_File = TypeVar("_File", Drawing, DesignFile)
+Load: TypeAlias = Callable[[str], _File]
+"""Gives what a file of a name holds, or raises a ValueError."""
 
 _MOST_READ: Final = 1000
 """Faults put in words before they are sorted: a file of a megabyte can have 100,000."""
@@ -53,7 +58,12 @@ def decode_project(data: bytes) -> str:
         raise ProjectError((_not_utf_8(data, fault.start),)) from fault
 
 
-def read_project(text: str, *, load: Load | None = None) -> Project:
+def read_project(
+    text: str,
+    *,
+    load: Load[Drawing] | None = None,
+    load_design: Load[DesignFile] | None = None,
+) -> Project:
     r"""Return the project that a file describes, every length in mm.
 
     A byte order mark and Windows line ends are tolerated.
@@ -62,6 +72,7 @@ def read_project(text: str, *, load: Load | None = None) -> Project:
         text: A project file as docs/project-file.md describes it; at most `LARGEST` characters.
         load: Gives the drawing of a name in the file; a ValueError of its says why it cannot.
             Called once for each name.
+        load_design: The same for the design of a name.
 
     Raises:
         ProjectError: With every problem of the file, in the order of their places; with one
@@ -79,7 +90,11 @@ def read_project(text: str, *, load: Load | None = None) -> Project:
     try:
         project = _ADAPTER.validate_python(
             with_own_spacing(data),
-            context={"units": unit, "load": _remembered(load or _without_files)},
+            context={
+                "units": unit,
+                "load": _remembered(load, "drawings", MOST_DRAWINGS),
+                "load_design": _remembered(load_design, "designs", MOST_DESIGNS),
+            },
             by_alias=True,
             by_name=False,
         )
@@ -94,18 +109,16 @@ def read_project(text: str, *, load: Load | None = None) -> Project:
     return project
 
 
-def _without_files(_: str) -> Drawing:
-    raise ValueError("no folder is known that drawings could be in")
+def _remembered(load: Load[_File] | None, what: str, most: int) -> Load[_File]:
+    """Return a loader that reads each file once, and no more than `most`."""
+    known: dict[str, _File | str] = {}
 
-
-def _remembered(load: Load) -> Load:
-    """Return a loader that reads each drawing once, and no more than `MOST_DRAWINGS`."""
-    known: dict[str, Drawing | str] = {}
-
-    def remembering(name: str) -> Drawing:
+    def remembering(name: str) -> _File:
+        if load is None:
+            raise ValueError(f"no folder is known that {what} could be in")
         if name not in known:
-            if len(known) >= MOST_DRAWINGS:
-                raise ValueError(f"a project has at most {MOST_DRAWINGS} drawings")
+            if len(known) >= most:
+                raise ValueError(f"a project has at most {most} {what}")
             try:
                 known[name] = load(name)
             except ValueError as fault:

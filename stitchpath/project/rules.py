@@ -12,6 +12,13 @@ from stitchpath.catalog.formats import stitch_formats
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
 from stitchpath.project.area_rules import areas_are_sound
+from stitchpath.project.design_rules import (
+    copies_of_designs_are_few,
+    designs_are_on_their_piece,
+    designs_are_sound,
+    stitches_meet_seldom,
+    unused_design_keys,
+)
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.hoop_rules import (
     fields_are_told_once,
@@ -60,6 +67,7 @@ def rule_faults(
         yield from rule(project)
     yield from fields_are_told_once(project, data)
     yield from unused_keys(project, data)
+    yield from unused_design_keys(project, data)
 
 
 def longest_holds_two(project: Project) -> Iterator[Fault]:
@@ -191,6 +199,10 @@ _RULES: Final[tuple[Rule, ...]] = (
     corners_are_few,
     areas_are_sound,
     copies_are_few,
+    designs_are_sound,
+    copies_of_designs_are_few,
+    designs_are_on_their_piece,
+    stitches_meet_seldom,
     stitch_lengths_are_allowed,
     formats_are_different,
     formats_hold_stitches,

@@ -20,6 +20,7 @@ _FORMS: Final[dict[str, dict[str, Any]]] = {
     "name": {"type": "string"},
     "text": {"type": "string"},
     "drawing": {"type": "string", "pattern": "[.][sS][vV][gG]$"},
+    "design": {"type": "string", "pattern": "[.][A-Za-z0-9]+$"},
     "gcode": {"type": "string", "pattern": GCODE_PATTERN},
 }
 _TABLE_FORM: Final = frozenset({"type", "maxItems", "items", "$ref"})

@@ -11,7 +11,7 @@ from stitchpath.geometry.points import Points
 from stitchpath.layouts import motif_step
 from stitchpath.model.project import Pocket, Project, Quilt, Quilting
 from stitchpath.project.fault import Fault, Path, key_path
-from stitchpath.project.placed import box_of, drawn_rings, laid_specs, shapes_of
+from stitchpath.project.placed import box_of, drawn_rings, laid_specs, placed_shapes
 from stitchpath.project.wording import exact_text, rounded
 
 MOST_HOOPINGS: Final = 2_000
@@ -60,14 +60,13 @@ def corners_are_few(project: Project) -> Iterator[Fault]:
     """Shapes of areas and keep-outs have few corners, and few sides that meet."""
     rings: list[Points] = []
     largest: tuple[int, Path] = (0, ())
-    for path, spec, piece in laid_specs(project):
-        for place, shape in shapes_of(path, spec):
-            drawn = drawn_rings(shape, piece)
-            rings += drawn
-            largest = max(largest, (sum(map(len, drawn)), place))
-            if sum(map(len, rings)) > MOST_CORNERS:
-                yield _too_many_corners(largest[1], "come to more corners", MOST_CORNERS)
-                return
+    for place, shape, piece in placed_shapes(project):
+        drawn = drawn_rings(shape, piece)
+        rings += drawn
+        largest = max(largest, (sum(map(len, drawn)), place))
+        if sum(map(len, rings)) > MOST_CORNERS:
+            yield _too_many_corners(largest[1], "come to more corners", MOST_CORNERS)
+            return
     if meetings_of(rings, most=MOST_MEETINGS) > MOST_MEETINGS:
         yield _too_many_corners(largest[1], "meet or cross in more places", MOST_MEETINGS)
 
@@ -90,8 +89,12 @@ def meetings_of(lines: list[Points], *, most: int) -> int:
         lines: Polylines, shape (n, 2), mm.
         most: The limit; lines so few that they cannot come to it are not looked at.
     """
-    if sum(map(len, lines)) ** 2 <= most:
-        return 0
+    few = sum(map(len, lines)) ** 2 <= most
+    return 0 if few else count_meetings(lines, most=most)
+
+
+def count_meetings(lines: list[Points], *, most: int) -> int:
+    """Return how many boxes of segments meet, each pair twice, or any number above a limit."""
     ends = np.concatenate([np.stack([line[:-1], line[1:]], axis=1) for line in lines])
     sides = np.asarray(shapely.linestrings(ends))
     tree = shapely.STRtree(sides)

@@ -171,11 +171,19 @@ _OPTIONAL: Final[dict[str, tuple[str, str, str]]] = {
 _OPTIONAL_HEAD: Final = """\
 # Keys for some layouts; `stitchpath list layouts` tells which reads which. To use one, take
 # away the `#` before it."""
+_COMMENTED: Final = frozenset({"silence", "design"})
+"""Tables that stand as comments, each with a text of its own."""
 _SILENCE: Final = """
 # A check that is to be quiet, and why. To use it, take the three `#` away.
 #[[checks.silence]]
 #check = "close-quilting"      # the check to be quiet
 #reason = "a stiff mat"        # why, shown beside what it would have said"""
+_DESIGN: Final = """
+# A stitch file placed on the piece; `[[pocket.design]]` for the pocket. To use it, take the `#`
+# before each line away. docs/project-file.md has all its keys.
+#[[quilt.design]]
+#file = "heron.exp"            # stitch file that is sewn, from this folder
+#angle = 0                     # degrees by which it is turned (-360 to 360)"""
 _COLUMNS: Final[dict[Unit, int]] = {"mm": 0, "cm": 1, "in": 2}
 
 
@@ -201,11 +209,12 @@ def _table(table: Key, path: Path, units: Unit) -> list[str]:
     lines = [
         _line(key, (*path, key.name), units)
         for key in table.keys
-        if not _is_opened(key) and not _is_optional(key, path) and key.name != "silence"
+        if not _is_opened(key) and not _is_optional(key, path) and key.name not in _COMMENTED
     ]
     if path == ("quilt", "quilting"):
         lines.append(_OPTIONAL_HEAD)
         lines += [_comment(key, units) for key in table.keys if _is_optional(key, path)]
+        lines.append(_DESIGN)
     if path == ("checks",):
         lines.append(_SILENCE)
     for key in table.keys:
@@ -229,7 +238,7 @@ def _comment(key: Key, units: Unit) -> str:
 
 def _is_opened(key: Key) -> bool:
     """Tell whether a table has a header of its own; a pair of threads stands on one line."""
-    return bool(key.keys) and key.name not in {"thread", "silence"}
+    return bool(key.keys) and key.name not in {"thread", *_COMMENTED}
 
 
 def _line(key: Key, path: Path, units: Unit) -> str:

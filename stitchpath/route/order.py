@@ -11,6 +11,7 @@ from stitchpath.model.line import Line
 from stitchpath.model.route import Route, RouteFigures
 from stitchpath.model.stitches import Run
 from stitchpath.route.costs import Costs
+from stitchpath.route.designs import with_designs
 from stitchpath.route.directions import Ways
 from stitchpath.route.graph import line_graph
 from stitchpath.route.hops import Barriers, may_hop
@@ -47,6 +48,8 @@ def order_runs(
 ) -> Route:
     """Return the runs of one hooping in the order of sewing; each line is in one of them.
 
+    A line from a stitch file is a run by itself, sewn as the file has it.
+
     Args:
         lines: What the hooping sews; at least one.
         costs: Which ways of travelling are allowed, and what they cost.
@@ -54,19 +57,17 @@ def order_runs(
         edges: Finished and sewn edges, where a start hides; None for none.
         barriers: What no thread may lie across; None for nothing of the kind.
     """
-    if barriers is not None:
-        shapely.prepare(barriers)
-    site = _site(lines, costs, middle, barriers)
+    given = tuple(line for line in lines if line.file_run is not None)
+    others = tuple(line for line in lines if line.file_run is None)
     ground = _Ground(start=np.array(middle), hide=edges or shapely.Point())
-    placed, saved = _placed(site, ground)
-    first = _trial(placed, site, ground)
-    best = first
-    if first.islands and not site.closes_loops:
-        best = _better(site, ground, first)
-        saved = max(0, saved + len(best.runs) - len(first.runs))
-    figures = _figures(best.runs, least_runs=site.graph.least_runs)
+    route = _line_route(others, costs, ground, barriers) if others else _NO_ROUTE
+    if not given:
+        return route
+    runs = with_designs(route.runs, given, middle)
+    bare = route.figures
+    figures = _figures(runs, least_runs=bare.least_runs + len(given))
     return Route(
-        runs=best.runs, figures=replace(figures, islands=best.islands, open_cuts=saved)
+        runs=runs, figures=replace(figures, islands=bare.islands, open_cuts=bare.open_cuts)
     )
 
 
@@ -84,6 +85,28 @@ class _Ground:
     hide: shapely.Geometry
     walks: dict[tuple[tuple[Leg, ...], int | None, bytes], list[Walk]] = field(
         default_factory=dict
+    )
+
+
+_NO_ROUTE = Route(runs=(), figures=RouteFigures())
+
+
+def _line_route(
+    lines: tuple[Line, ...], costs: Costs, ground: _Ground, barriers: Barriers
+) -> Route:
+    """Return the route of lines whose needle points are still to be made."""
+    if barriers is not None:
+        shapely.prepare(barriers)
+    site = _site(lines, costs, ground, barriers)
+    placed, saved = _placed(site, ground)
+    first = _trial(placed, site, ground)
+    best = first
+    if first.islands and not site.closes_loops:
+        best = _better(site, ground, first)
+        saved = max(0, saved + len(best.runs) - len(first.runs))
+    figures = _figures(best.runs, least_runs=site.graph.least_runs)
+    return Route(
+        runs=best.runs, figures=replace(figures, islands=best.islands, open_cuts=saved)
     )
 
 
@@ -146,11 +169,10 @@ def _with_single_ways(site: Site, ground: _Ground) -> _Trial:
     return best
 
 
-def _site(
-    lines: tuple[Line, ...], costs: Costs, middle: tuple[float, float], barriers: Barriers
-) -> Site:
+def _site(lines: tuple[Line, ...], costs: Costs, ground: _Ground, barriers: Barriers) -> Site:
     graph = line_graph(lines)
-    sets = find_sets(lines, middle)
+    x, y = ground.start.tolist()
+    sets = find_sets(lines, (x, y))
     joins = find_joins(graph, costs, barriers)
     wild = np.flatnonzero(sets.number == WILD).tolist()
     return Site(

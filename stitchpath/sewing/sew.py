@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +11,8 @@ from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import DEVIATION_MM, SAME_POINT_MM
 from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Run, Stitches
+from stitchpath.sewing.distinct import distinct
+from stitchpath.sewing.from_file import sew_file_line
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.sample import Sampled, sample_paths
 from stitchpath.sewing.tie import tie_places
@@ -29,14 +32,66 @@ def sew(runs: tuple[Run, ...], machine: Machine, *, draws_up: bool) -> Stitches:
 
     A path is what is sewn in one go: lines of a run that begin where the one before ends. Each
     path begins with a move to its first point and a tie, and ends with a tie. Between runs the
-    thread is cut, where the machine does that.
+    thread is cut, where the machine does that. Lines from stitch files keep their needle
+    points; the machine stops where another thread is due.
 
     Args:
-        runs: What is sewn, in order; at least one.
+        runs: What is sewn, in order; at least one. A line from a file is a run by itself.
         machine: Its longest and shortest stitch, and whether it cuts thread.
         draws_up: Make one stitch and a pause at each run's start, so that the maker can draw
             the bobbin thread up.
     """
+    parts: list[_Part] = []
+    for _, group in groupby(enumerate(runs), key=_kind):
+        own = tuple(run for _, run in group)
+        file_run = own[0].lines[0].file_run
+        if file_run is None:
+            sewn = _sew_lines(own, machine, draws_up=draws_up)
+            parts.append(_Part(stitches=sewn))
+        else:
+            sewn = sew_file_line(own[0].lines[0], draws_up=draws_up)
+            stops = bool(file_run.paused[0])
+            parts.append(_Part(stitches=sewn, thread=file_run.thread, stops=stops))
+    return parts[0].stitches if len(parts) == 1 else _joined(parts, cuts=machine.cuts_thread)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Part:
+    """Stitches that begin and end a run, their thread, and whether they begin with a stop."""
+
+    stitches: Stitches
+    thread: int = 0
+    stops: bool = False
+
+
+def _kind(numbered: tuple[int, Run]) -> int:
+    """Return a key that runs of lines share, and each line from a stitch file has alone."""
+    number, run = numbered
+    return -1 if run.lines[0].file_run is None else number
+
+
+def _joined(parts: list[_Part], *, cuts: bool) -> Stitches:
+    """Return parts one after another, with a cut between and a pause where one is due."""
+    every = [parts[0].stitches]
+    for before, part in pairwise(parts):
+        pauses = part.stops or part.thread != before.thread
+        op = [Op.CUT] * cuts + [Op.PAUSE] * pauses
+        every += [
+            Stitches(
+                xy=np.tile(before.stitches.xy[-1], (len(op), 1)),
+                op=np.array(op, dtype=np.uint8),
+                tie=np.zeros(len(op), dtype=np.bool_),
+            ),
+            part.stitches,
+        ]
+    return Stitches(
+        xy=np.concatenate([one.xy for one in every]),
+        op=np.concatenate([one.op for one in every]),
+        tie=np.concatenate([one.tie for one in every]),
+    )
+
+
+def _sew_lines(runs: tuple[Run, ...], machine: Machine, *, draws_up: bool) -> Stitches:
     paths = [path for run in runs for path in _paths(run)]
     limits = StitchLimits.with_rounding_room(machine.shortest_stitch, machine.longest_stitch)
     stitch_mm = np.array([path.stitch_mm for path in paths])
@@ -50,15 +105,15 @@ def sew(runs: tuple[Run, ...], machine: Machine, *, draws_up: bool) -> Stitches:
 
 
 def _paths(run: Run) -> Iterator[_Path]:
-    points, stitch_mm = _distinct(run.lines[0].points), run.lines[0].stitch_mm
+    points, stitch_mm = distinct(run.lines[0].points), run.lines[0].stitch_mm
     opens = True
     for line in run.lines[1:]:
         touches = np.hypot(*(line.points[0] - points[-1])) <= SAME_POINT_MM
         if touches and line.stitch_mm == stitch_mm:
-            points = _gone_on(points, _distinct(line.points))
+            points = _gone_on(points, distinct(line.points))
         else:
             yield _Path(points=points, stitch_mm=stitch_mm, opens_run=opens)
-            points, stitch_mm, opens = _distinct(line.points), line.stitch_mm, False
+            points, stitch_mm, opens = distinct(line.points), line.stitch_mm, False
     yield _Path(points=points, stitch_mm=stitch_mm, opens_run=opens)
 
 
@@ -69,16 +124,6 @@ def _gone_on(points: Points, more: Points) -> Points:
     if len(more) > 2 and np.hypot(*(more[1] - more[0])) <= DEVIATION_MM:  # noqa: PLR2004 - ends stay
         more = more[1:]
     return np.concatenate([points, more[1:]])
-
-
-def _distinct(points: Points) -> Points:
-    """Return a polyline without vertices that lie on the one before; its ends stay."""
-    moved = np.hypot(*np.diff(points, axis=0).T) > SAME_POINT_MM
-    if moved.all():
-        return points
-    kept: Points = points[np.concatenate([[True], moved])]
-    kept[-1] = points[-1]
-    return kept
 
 
 def _assemble(

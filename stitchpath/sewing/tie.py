@@ -19,6 +19,28 @@ SHORT_TIE_MM = 0.6
 TIE_WALK = np.array([1.0, 2.0, 0.5])
 """Where the needle goes down, in tie stitches from the end of the line."""
 
+LOCK_STITCHES = 4
+"""Among so many stitches at an end a stitch file's own tie is looked for."""
+FEWEST_LOCKS = 2
+"""So many of them are short where there is one. Common practice, no source."""
+LOCK_MM = 1.1
+"""A stitch of a file's own tie is no longer: 0.7 to 1.0 mm (common practice, no source), and
+what rounding to the grid of files adds."""
+
+
+def tied_points(points: Points) -> int:
+    """Return how many needle points after the first belong to a tie that a run has already.
+
+    Args:
+        points: The run's needle points, shape (n, 2), mm, from the end that is asked for.
+
+    Example:
+        >>> tied_points(np.array([[0.0, 0.0], [0.8, 0.0], [0.0, 0.0], [3.0, 0.0], [6.0, 0.0]]))
+        2
+    """
+    short = np.flatnonzero(segment_lengths(points[: LOCK_STITCHES + 1]) <= LOCK_MM)
+    return int(short[-1]) + 1 if len(short) >= FEWEST_LOCKS else 0
+
 
 def tie_places(sampled: Sampled) -> tuple[Points, Points]:
     """Return the extra needle points after each path's first and before its last point.

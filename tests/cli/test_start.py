@@ -84,3 +84,17 @@ def test_a_stitch_file_of_our_own_tables_is_made_without_the_library(tmp_path: P
     found = _imported("corner", "--out", tmp_path / "corner.exp")
     assert "stitchpath.machine.exp" in found
     assert "pyembroidery" not in found
+
+
+def test_a_command_has_one_thread_so_that_it_can_share_its_work() -> None:
+    code = f"""{_REPORT}
+    import os, numpy, scipy.spatial
+    print(len(os.listdir("/proc/self/task")), file=sys.stderr)
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", code, "list", "layouts"],
+        capture_output=True,
+        check=True,
+        text=True,
+    )
+    assert done.stderr.splitlines()[-1] == "1"

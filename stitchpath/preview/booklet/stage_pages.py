@@ -14,6 +14,7 @@ from stitchpath.preview.words import (
     counted,
     duration,
     field_lies,
+    later_threads_text,
     metres,
     size,
     stage_facts,
@@ -102,6 +103,7 @@ def _facts(
         *_told("ring", ring_text(hooping, plan.project.margin_of(stage.piece.name), unit)),
         *_told("bastes", basting_text(sewn.basting)),
         ("sews", f"{counted(figures.stitches, 'stitch')}, {', '.join(moved)}"),
+        *([("threads", told)] if (told := later_threads_text(stage, sewn)) else []),
         ("takes", duration(figures.seconds)),
         (
             "thread",

@@ -19,7 +19,7 @@ ROOM_MM = 6.0
 
 def _bound(lines: list[Line], kinds: tuple[Kind, ...]) -> int:
     needs = find_needs(tuple(lines), kinds, room_mm=ROOM_MM)
-    spots = find_spots(tuple(lines), needs, kinds)
+    spots = find_spots(needs.loose, needs, kinds)
     return counting_bound(spots, kinds)
 
 

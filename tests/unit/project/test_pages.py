@@ -7,6 +7,7 @@ from typing import Final, get_args
 import pytest
 
 from stitchpath.errors import ProjectError
+from stitchpath.model.design import DesignFile
 from stitchpath.model.drawing import Drawing
 from stitchpath.model.project import Quilting
 from stitchpath.project import decode_project, read_project
@@ -14,6 +15,7 @@ from stitchpath.project.fault import Code, Path
 from stitchpath.project.keys import Key, all_keys, find_key, project_key
 from stitchpath.project.svg_drawing import read_drawing
 from stitchpath.project.wording import default_text, told_text
+from tests.support.designs import stitched
 
 DOCS: Final = FilePath(__file__).parents[3] / "docs"
 GALLERY: Final = DOCS.parent / "designs" / "gallery"
@@ -31,6 +33,13 @@ def load(name: str) -> Drawing:
     if not (GALLERY / name).exists():
         raise ValueError(f"there is no file `{name}`")
     return read_drawing((GALLERY / name).read_bytes(), name)
+
+
+def load_design(name: str) -> DesignFile:
+    """Give a small design, whatever it is called but for one name."""
+    if name == "egret.exp":
+        raise ValueError(f"there is no file `{name}`")
+    return stitched(source=name)
 
 
 def examples(section: str) -> list[bytes]:
@@ -54,11 +63,12 @@ def test_every_code_has_a_section_and_every_section_a_code() -> None:
 def test_failing_file_has_its_problem_and_fixed_file_has_none(code: str) -> None:
     failing, fixed = examples(SECTIONS[code])
     with pytest.raises(ProjectError) as caught:
-        read_project(decode_project(failing), load=load)
+        read_project(decode_project(failing), load=load, load_design=load_design)
     codes = {problem.code for problem in caught.value.problems}
     assert code in codes
     assert codes == {code} or code == "more-problems"
-    assert read_project(decode_project(fixed), load=load).quilt.width > 0
+    mended = read_project(decode_project(fixed), load=load, load_design=load_design)
+    assert mended.quilt.width > 0
 
 
 def tables_of(heading: str) -> list[Path]:
@@ -69,11 +79,14 @@ def tables_of(heading: str) -> list[Path]:
     inner = [_with_items((name,)) for name in re.findall(r"`([a-z_]+)`", names)]
     outer = re.findall(r"`\[*([a-z.]+)\]*`", homes)
     paths = [_with_items(tuple(name.split("."))) for name in outer]
-    return [(*path, *name) for path in paths for name in inner] if inner else paths
+    if not inner:
+        return paths
+    tables = [(*path, *name) for path in paths for name in inner]
+    return [table for table in tables if find_key(table)]  # a design has no keep_out
 
 
 def _with_items(path: Path) -> Path:
-    lists = {"quilting", "keep_out", "silence"}
+    lists = {"quilting", "design", "keep_out", "silence"}
     return tuple(part for name in path for part in ((name, 0) if name in lists else (name,)))
 
 

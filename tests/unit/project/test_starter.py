@@ -11,6 +11,7 @@ from stitchpath.project import read_project, starter_project
 from stitchpath.project.fault import key_path
 from stitchpath.project.keys import all_keys
 from stitchpath.units import Unit
+from tests.support.designs import stitched
 
 UNITS: tuple[Unit, ...] = ("mm", "cm", "in")
 
@@ -24,7 +25,7 @@ def test_starter_reads_back_in_its_unit(units: Unit) -> None:
 
 def commented_keys(units: Unit) -> dict[str, str]:
     """Return the lines that stand behind a `#`, by key."""
-    text = starter_project(units).partition("#[[checks.silence]]")[0]
+    text = starter_project(units).partition("#[[quilt.design]]")[0]
     lines = re.findall(r"(?m)^#([a-z_]+ = .*)$", text)
     return {line.partition(" = ")[0]: line for line in lines}
 
@@ -36,7 +37,7 @@ def test_every_key_of_the_model_is_written_out_or_a_comment(units: Unit) -> None
     for path, _ in all_keys():
         if "quilting" in path and path[3:4] and path[3] in commented_keys(units):
             continue
-        if "silence" in path:
+        if "silence" in path or "design" in path:
             continue
         value: Any = data
         for part in path:
@@ -66,6 +67,15 @@ def test_commented_silence_is_read_without_its_marks(units: Unit) -> None:
     text = head + re.sub(r"(?m)^#", "", mark + tail)
     (silence,) = read_project(text).checks.silence
     assert (silence.check, silence.reason) == ("close-quilting", "a stiff mat")
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_commented_design_is_read_without_its_marks(units: Unit) -> None:
+    head, mark, tail = starter_project(units).partition("#[[quilt.design]]")
+    block, rest = (mark + tail).split("\n\n", 1)
+    text = head + re.sub(r"(?m)^#", "", block) + "\n\n" + rest
+    (design,) = read_project(text, load_design=lambda name: stitched(source=name)).quilt.design
+    assert (design.file.source, design.angle) == ("heron.exp", 0)
 
 
 def codes_of(text: str, drawing: Drawing) -> set[str]:

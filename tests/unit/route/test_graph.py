@@ -84,3 +84,18 @@ def test_halves_and_quarters_of_sixteenths_lie_off_the_borders_of_cells() -> Non
     places = np.arange(2000)[:, None] * 25.4 / 64 * np.ones(2)
     around = [cells_of(places + step) for step in (-1e-6, 1e-6)]
     assert (around[0] == around[1]).all()
+
+
+def test_lines_that_run_along_one_another_share_their_stretches() -> None:
+    """0 to 4, 4 to 10 and 10 to 15: the middle one is of both lines."""
+    graph = line_graph((line([(0, 0), (10, 0)]), line([(4, 0), (15, 0)])))
+    first, middle = graph.stretches(0, 0.0, 10.0).tolist()
+    shared, last = graph.stretches(1, 0.0, 11.0).tolist()
+    assert (shared, len({first, middle, last})) == (middle, 3)
+    assert graph.stretches(0, 4.0, 10.0).tolist() == [middle]
+    assert len(graph.faces.sides) == 3
+
+
+def test_a_line_that_ends_a_hair_off_its_node_is_not_exact() -> None:
+    graph = line_graph((line([(0, 0), (9, 0)]), line([(9 + 4e-7, 3e-7), (9, 9)])))
+    assert graph.is_exact == [True, False]

@@ -1,0 +1,55 @@
+"""Reading a project's designs: stitch files in its folder, bounded as all strangers' files."""
+
+from pathlib import Path, PureWindowsPath
+from typing import Final
+
+from stitchpath.cli.beside import bytes_beside
+from stitchpath.cli.reading import StitchReader
+from stitchpath.errors import FormatError
+from stitchpath.machine import StitchFile, design_of
+from stitchpath.machine.decode import MOST_BYTES
+from stitchpath.model.design import DesignFile
+from stitchpath.project import Load
+
+MOST_STITCHES: Final = 200_000
+"""Of one design: more than three hours of sewing at a place (at 1000 stitches a minute)."""
+
+
+def design_loader(folder: Path, reader: StitchReader) -> Load[DesignFile]:
+    """Return what reads the designs of a project: stitch files in its folder, or below it.
+
+    It raises a ValueError that says why a name cannot be read: as for drawings, or no stitch
+    file, cut short, too many stitches.
+
+    Args:
+        folder: The project's.
+        reader: Reads the files; to be open as long as the loader is used.
+    """
+    home = folder.resolve()
+
+    def load(name: str) -> DesignFile:
+        data = bytes_beside(home, name, what="a design", most=MOST_BYTES + 1)
+        try:
+            file = reader.read_bytes(data, PureWindowsPath(name).suffix)
+        except FormatError as fault:
+            raise ValueError(str(fault).replace("\n", "; ")) from fault
+        _check(file)
+        return design_of(file, name)
+
+    return load
+
+
+def _check(file: StitchFile) -> None:
+    """Refuse half a file, and one that is too much.
+
+    Raises:
+        ValueError: It is.
+    """
+    if file.sound.whole is False:
+        why = "; ".join(fault.text for fault in file.sound.faults if fault.cut_short)
+        raise ValueError(f"the file is cut short: {why}")
+    stitches = len(file.read.needle_points_units)
+    if stitches > MOST_STITCHES:
+        raise ValueError(
+            f"it has {stitches:,} stitches; a design has at most {MOST_STITCHES:,}"
+        )

@@ -1,0 +1,16 @@
+"""The pair of threads that a stage is sewn with."""
+
+from typing import Annotated
+
+from pydantic import ConfigDict, Field
+from pydantic.dataclasses import dataclass
+
+from stitchpath.model.quantities import Colour
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, config=ConfigDict(extra="forbid"))
+class ThreadPair:
+    """The threads of a stage."""
+
+    top: Annotated[Colour, Field(description="top thread")] = "#4a4a48"
+    bobbin: Annotated[Colour, Field(description="bobbin thread")] = "#4a4a48"
