@@ -62,7 +62,7 @@ def test_a_foot_that_would_strike_is_an_error_with_number_limit_place_and_advice
     error = _only(_sewn([(0, 0), (-104, 30)]))
     assert (error.level, error.value, error.limit) == (Level.ERROR, 4, 5)
     assert error.text == (
-        "the presser foot strikes the hoop's ring in hooping 1: it reaches 5 mm from the "
+        "the presser foot strikes the hoop's ring in hooping 1: it reaches 5.0 mm from the "
         "needle, and the ring is 4.0 mm away"
     )
     assert error.where == pytest.approx((75 - 104, 105))
