@@ -108,7 +108,7 @@ def _keeps_clear(plan: Plan, stage: Stage, places: list[_Nearest]) -> Finding:
         code=CODE,
         level=Level.NOTE,
         text=f"the presser foot keeps {clear} or more clear of the hoop's ring, "
-        f"least in hooping {number} of the stage {stage.name}",
+        f"least in hooping {number}",
         stage=stage.name,
         where=where,
         value=away,

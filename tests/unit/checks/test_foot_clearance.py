@@ -52,8 +52,7 @@ def test_what_is_left_between_foot_and_ring_is_told_in_a_note() -> None:
     note = _only(_sewn([(0, 0), (-50, 30), (100, 0)]))
     assert (note.level, note.value, note.limit) == (Level.NOTE, 8, 5)
     assert note.text == (
-        "the presser foot keeps 3.0 mm or more clear of the hoop's ring, "
-        "least in hooping 1 of the stage quilt"
+        "the presser foot keeps 3.0 mm or more clear of the hoop's ring, least in hooping 1"
     )
     assert note.where == pytest.approx((175, 75))
 
