@@ -26,6 +26,7 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan, SewnHooping, Stage
+from stitchpath.units import format_small_length
 
 CODE = "foot-clearance"
 _NOISE_MM: Final = GRID_MM / 100
@@ -40,9 +41,9 @@ def check(plan: Plan) -> Iterator[Finding]:
     nearest = [(stage, places) for stage, places in nearest if places]
     struck = [one for one in nearest if min(one[1])[0] < foot - _NOISE_MM]
     if struck:
-        yield from (_strikes(stage, places, foot) for stage, places in struck)
+        yield from (_strikes(plan, stage, places) for stage, places in struck)
     elif nearest:
-        yield _keeps_clear(*min(nearest, key=lambda one: min(one[1])), foot)
+        yield _keeps_clear(plan, *min(nearest, key=lambda one: min(one[1])))
 
 
 def to_ring(
@@ -77,16 +78,19 @@ def _nearest(sewn: SewnHooping, machine: Machine) -> _Nearest:
     return float(away[row]), hooping.number, (x, y)
 
 
-def _strikes(stage: Stage, places: list[_Nearest], foot: float) -> Finding:
+def _strikes(plan: Plan, stage: Stage, places: list[_Nearest]) -> Finding:
+    unit, foot = plan.project.units, plan.project.machine.foot
     away, number, where = min(places)
     struck = sum(one[0] < foot - _NOISE_MM for one in places)
     others = f" (so it does in {struck} of {len(places)} hoopings)" if struck > 1 else ""
-    ring = f"the ring is {away:.1f} mm away" if away > 0 else "the needle comes to the ring"
+    ring = "the needle comes to the ring"
+    if away > 0:
+        ring = f"the ring is {format_small_length(away, unit)} away"
     return Finding(
         code=CODE,
         level=Level.ERROR,
         text=f"the presser foot strikes the hoop's ring in hooping {number}: it reaches "
-        f"{foot:g} mm from the needle, and {ring}{others}",
+        f"{format_small_length(foot, unit)} from the needle, and {ring}{others}",
         help="give machine.field less by what is missing, on both sides, or measure "
         "machine.ring, ring_wall and foot again",
         stage=stage.name,
@@ -96,13 +100,15 @@ def _strikes(stage: Stage, places: list[_Nearest], foot: float) -> Finding:
     )
 
 
-def _keeps_clear(stage: Stage, places: list[_Nearest], foot: float) -> Finding:
+def _keeps_clear(plan: Plan, stage: Stage, places: list[_Nearest]) -> Finding:
+    foot = plan.project.machine.foot
     away, number, where = min(places)
+    clear = format_small_length(away - foot, plan.project.units)
     return Finding(
         code=CODE,
         level=Level.NOTE,
-        text=f"the presser foot keeps {away - foot:.1f} mm or more clear of the hoop's ring, "
-        f"least in hooping {number} of the stage {stage.name}",
+        text=f"the presser foot keeps {clear} or more clear of the hoop's ring, "
+        f"least in hooping {number}",
         stage=stage.name,
         where=where,
         value=away,

@@ -34,8 +34,7 @@ def check(plan: Plan) -> Iterator[Finding]:
             yield Finding(
                 code=CODE,
                 level=Level.NOTE,
-                text=f"the stage {stage.name} takes {count} hooping{'s' * (count > 1)} in a "
-                f"field of {fields}",
+                text=f"{count} hooping{'s' * (count > 1)} in a field of {fields}",
                 stage=stage.name,
                 value=float(count),
             )

@@ -13,7 +13,7 @@ from typing import Final
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Join
 from stitchpath.model.plan import VISIBLE_MM, JoinMiss, Plan, Stage
-from stitchpath.units import format_small_length
+from stitchpath.units import Unit, format_small_length
 
 CODE: Final = "join-miss"
 
@@ -41,10 +41,7 @@ def _finding(plan: Plan, stage: Stage, miss: JoinMiss) -> Finding:
             f"so much or less in 95 of 100, placed within {error}"
         )
     else:
-        text = f"95 of 100 joins meet within {by}, hoops placed within {error}"
-        if not chained:
-            chain = format_small_length(miss.chained_mm, unit)
-            text += f"; lined up with one another instead of with marks, within {chain}"
+        text = _meeting(miss, by, unit, chained=chained)
     return Finding(
         code=CODE,
         level=Level.WARNING if is_seen else Level.NOTE,
@@ -54,6 +51,18 @@ def _finding(plan: Plan, stage: Stage, miss: JoinMiss) -> Finding:
         where=join.place,
         value=miss_mm,
         limit=VISIBLE_MM,
+    )
+
+
+def _meeting(miss: JoinMiss, by: str, unit: Unit, *, chained: bool) -> str:
+    if chained:
+        return f"at the worst place 95 of 100 joins miss by less than {by}"
+    typical, chain = (
+        format_small_length(one, unit) for one in (miss.typical_mm, miss.chained_mm)
+    )
+    return (
+        f"95 of 100 joins miss by less than {typical}, {by} at the worst place; without marks, "
+        f"hoops lined up with one another, {chain}"
     )
 
 

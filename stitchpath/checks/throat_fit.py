@@ -26,12 +26,16 @@ def check(plan: Plan) -> Iterator[Finding]:
         rolled = [
             (sewn.hooping.throat, sewn)
             for sewn in stage.hoopings
-            if sewn.hooping.throat is not None and sewn.hooping.throat.roll > 0
+            if sewn.hooping.throat is not None and not _is_flat(sewn.hooping.throat)
         ]
         if rolled:
             throat, sewn = max(rolled, key=lambda pair: (not pair[0].fits, pair[0].roll))
             misfits = sum(not throat.fits for throat, _ in rolled)
             yield _finding(plan, stage, sewn, throat, misfits)
+
+
+def _is_flat(throat: Throat) -> bool:
+    return throat.roll == 0 and throat.fits
 
 
 def _finding(
@@ -44,21 +48,28 @@ def _finding(
     text = f"{roll} is {format_length(value, unit)} thick at the most, in hooping {number}"
     if not throat.fits and throat.roll <= height:
         value, limit = throat.roll + ring[0] / 2, width
-        text = f"{roll} and half the ring take {format_length(value, unit)} in hooping {number}"
+        taken = f"{roll} and half the ring take" if throat.roll else "half the ring takes"
+        text = f"{taken} {format_length(value, unit)} in hooping {number}"
     if not throat.fits:
         way = "wide" if limit == width and value != throat.roll else "high"
         text += f", and the throat is {format_length(limit, unit)} {way}"
-        text += f"; so it is in {misfits} of {len(stage.hoopings)} hoopings"
+        others = f"; so it is in {misfits} of {len(stage.hoopings)} hoopings"
+        text += others * (misfits > 1)
     return Finding(
         code=CODE,
         level=Level.NOTE if throat.fits else Level.WARNING,
         text=text,
-        help=""
-        if throat.fits
-        else "roll it tighter, or take a thinner batting, a smaller hoop "
-        "or a machine with more room",
+        help="" if throat.fits else _remedy(throat),
         stage=stage.name,
         where=sewn.hooping.centre,
         value=value,
         limit=limit,
+    )
+
+
+def _remedy(throat: Throat) -> str:
+    if throat.roll == 0:
+        return "write your machine's own size as machine.throat, or take a smaller hoop"
+    return (
+        "roll it tighter, or take a thinner batting, a smaller hoop or a machine with more room"
     )

@@ -11,9 +11,18 @@ from stitchpath.units import Unit, format_length
 
 
 def show_findings(plan: Plan) -> str:
-    """Return what the checks said, worst first, one fact a line; cautions are left out."""
+    """Return what the checks said, worst first, one fact a line; cautions are left out.
+
+    Notes with advice come before those that only measure; like advice is given once.
+    """
     found = [finding for finding in plan.findings if not finding.is_caution]
-    lines = [line for finding in found for line in _lines(finding, plan.project.units)]
+    found.sort(key=_measures_only)
+    following = (*found[1:], None)
+    lines = [
+        line
+        for finding, after in zip(found, following, strict=True)
+        for line in _lines(finding, plan.project.units, helps=not _advise_alike(finding, after))
+    ]
     errors, warnings, notes = (
         sum(finding.level is level for finding in found) for level in Level
     )
@@ -45,12 +54,26 @@ def show_usual_cautions() -> str:
     return "\n".join(f"caution: {text}" for text in due)
 
 
-def _lines(finding: Finding, unit: Unit) -> Iterator[str]:
+def _measures_only(finding: Finding) -> int:
+    """Return 0 for what asks for something, 1 for a mere measure, 2 for what is silenced."""
+    if finding.silenced:
+        return 2
+    return int(finding.level is Level.NOTE and not finding.help)
+
+
+def _advise_alike(finding: Finding, after: Finding | None) -> bool:
+    """Whether what comes after a finding gives the same advice on the same matter."""
+    if after is None or finding.silenced or after.silenced:
+        return False
+    return (finding.code, finding.help) == (after.code, after.help)
+
+
+def _lines(finding: Finding, unit: Unit, *, helps: bool) -> Iterator[str]:
     stage = f" {finding.stage}:" if finding.stage else ""
     yield f"{finding.level}[{finding.code}]:{stage} {finding.text}"
     if finding.where is not None and (finding.level is not Level.NOTE or finding.silenced):
         yield f"  where: {_place(finding.where, unit)}"
-    if finding.help:
+    if finding.help and helps:
         yield f"  help: {finding.help}"
     if finding.silenced:
         yield f"  silenced: {finding.silenced}"

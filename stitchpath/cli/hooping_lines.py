@@ -2,12 +2,10 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict
 from textwrap import fill
 from typing import Final, TypeAlias
 
 from stitchpath.cli.hours import hooping_handling
-from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping, Mark, Throat
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.words import (
@@ -16,6 +14,7 @@ from stitchpath.preview.words import (
     duration,
     field_lies,
     later_threads_text,
+    past_edges,
     size,
 )
 from stitchpath.units import Unit, format_length
@@ -57,8 +56,10 @@ def _lines(plan: Plan, stage: Stage, sewn: SewnHooping, turn_deg: int) -> Iterat
     if hooping.throat is not None:
         yield "to the right", _in_throat(hooping.throat, unit)
     yield "field", _field(hooping, piece, unit)
-    if past := _past_edge(hooping, unit):
-        yield "float", f"the hoop's ring reaches {past}"
+    if past := past_edges(hooping.overhang, unit):
+        held = hooping.overhang.most <= plan.project.margin_of(piece)
+        holds = "; backing and batting hold it" * held
+        yield "ring" if held else "float", f"the hoop's ring reaches {past}{holds}"
     for place, mark in enumerate(hooping.marks):
         kind = "mark" if place < _PLACED_BY else "check by"
         if mark.name in sewn.basting.marks:
@@ -110,21 +111,11 @@ def _field(hooping: Hooping, piece: str, unit: Unit) -> str:
 
 def _in_throat(throat: Throat, unit: Unit) -> str:
     """Return the edge that lies in the throat, and the roll that it makes there."""
-    lies = f"the {throat.side} edge, flat"
-    if throat.roll > 0:
-        lies = f"the {throat.side} edge, in a roll of {format_length(throat.roll, unit)}"
-    fits = ", which fits the throat" * (throat.roll > 0)
-    return lies + (fits if throat.fits else ": too large for the throat")
-
-
-def _past_edge(hooping: Hooping, unit: Unit) -> str:
-    """Return which edges the ring reaches past, and how far; empty where none."""
-    past = asdict(hooping.overhang)
-    return ", ".join(
-        f"{format_length(far, unit)} past the {side} edge"
-        for side, far in past.items()
-        if far > GRID_MM
-    )
+    if throat.roll == 0:
+        large = "" if throat.fits else "; the hoop is too large for the throat"
+        return f"the {throat.side} edge, flat{large}"
+    lies = f"the {throat.side} edge, in a roll of {format_length(throat.roll, unit)}"
+    return lies + (", which fits the throat" if throat.fits else ": too large for the throat")
 
 
 def _mark(mark: Mark, unit: Unit) -> str:

@@ -42,8 +42,8 @@ def sewing_order(plan: Plan, files: Files) -> str:
         "Edges are named as the piece lies face up, its top at the top, however it is turned.\n"
         "The edge to the right goes through the throat of the machine: flat, or rolled up to\n"
         "the ring. Hold the weight of the rest level with the bed: drag shifts the stitches.\n"
-        "Where the ring reaches past an edge, float that edge on stabiliser that the hoop\n"
-        "grips, or baste strips of cloth to it, so that the ring grips all round."
+        "Float: the edges that the ring reaches past are laid on stabiliser that the hoop\n"
+        "grips, or strips of cloth are basted to them, so that the ring grips all round."
     )
     parts.append("\n".join(f"- {caution}" for caution in cautions_of(plan)))
     return "\n\n".join(parts) + "\n"

@@ -134,7 +134,9 @@ def _next_start(todo: _Spans, end: float, room: float) -> float:
 def _row(spans: _Spans, reach: float, room: float) -> tuple[float, ...] | None:
     """Return the centres of the fewest fields that reach spans; None if a whole is too long.
 
-    Fields that follow on one another are spread evenly over what they reach together.
+    Fields that follow on one another are spread evenly over what they reach together. Where
+    something whole might not bear that, the last one alone is drawn back to what it reaches:
+    else its hoop might lie beside the piece.
     """
     starts: list[float] = []
     start = float(spans.low.min(initial=np.inf))
@@ -150,10 +152,11 @@ def _row(spans: _Spans, reach: float, room: float) -> tuple[float, ...] | None:
     for group in _linked(starts, reach - room):
         last = group[-1] + reach + SAME_POINT_MM
         inside = (group[0] <= spans.low) & (spans.high <= last)
+        end = float(spans.high[inside].max(initial=group[0]))
         if spans.is_whole[inside].any() and len(group) > 1:
-            centres += [start + reach / 2 for start in group]
+            drawn_back = min(group[-1], end - reach)
+            centres += [start + reach / 2 for start in (*group[:-1], drawn_back)]
         else:
-            end = float(spans.high[inside].max(initial=group[0]))
             centres += evenly(group[0], end, reach=reach, room=room).tolist()
     return tuple(centres)
 

@@ -1,12 +1,13 @@
 """Facts about a stage or a hooping as a maker reads them."""
 
+from dataclasses import asdict
 from typing import Final
 
 import webcolors
 
-from stitchpath.geometry.tolerance import SAME_POINT_MM
+from stitchpath.geometry.tolerance import GRID_MM, SAME_POINT_MM
 from stitchpath.model.estimate import Bobbins
-from stitchpath.model.hooping import Hooping
+from stitchpath.model.hooping import Hooping, Overhang
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Basting, Figures, SewnHooping, Stage
 from stitchpath.units import Unit, format_length, number_of
@@ -87,11 +88,18 @@ def figures_text(figures: Figures) -> str:
     parts = [
         counted(figures.stitches, "stitch"),
         counted(figures.runs, "run"),
-        counted(figures.thread_cuts, "thread cut"),
+        cuts_text(figures),
         counted(figures.pauses, "pause"),
         f"{duration(figures.seconds)} of sewing",
     ]
     return ", ".join(parts)
+
+
+def cuts_text(figures: Figures) -> str:
+    """Return how many threads are cut between runs, and by whom where the machine does not."""
+    if figures.snips:
+        return f"{counted(figures.snips, 'thread')} to snip by hand"
+    return counted(figures.thread_cuts, "thread cut")
 
 
 def wound_text(bobbins: Bobbins, kind: str) -> str:
@@ -198,6 +206,28 @@ def turned_by(before_deg: float, after_deg: float) -> float:
         (90, 180)
     """
     return abs((after_deg - before_deg + 180) % 360 - 180)
+
+
+def past_edges(overhang: Overhang, unit: Unit) -> str:
+    """Return which edges of the piece the ring reaches past, and how far; empty for none.
+
+    Example:
+        >>> past_edges(Overhang(left=30, right=30, bottom=26), "mm")
+        '30 mm past the left and right edges, 26 mm past the bottom edge'
+    """
+    sides: dict[str, list[str]] = {}
+    for side, far in asdict(overhang).items():
+        if far > GRID_MM:
+            sides.setdefault(format_length(far, unit), []).append(side)
+    return ", ".join(
+        f"{far} past the {_listed(names)} edge{'s' * (len(names) > 1)}"
+        for far, names in sides.items()
+    )
+
+
+def _listed(names: list[str]) -> str:
+    *others, last = names
+    return f"{', '.join(others)} and {last}" if others else last
 
 
 def field_lies(hooping: Hooping) -> str:

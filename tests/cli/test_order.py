@@ -203,6 +203,7 @@ def _placed(throat: Throat, overhang: Overhang) -> str:
     ("roll", "fits", "told"),
     [
         (0.0, True, "the left edge, flat field"),
+        (0.0, False, "the left edge, flat; the hoop is too large for the throat field"),
         (50.8, True, "the left edge, in a roll of 2 in, which fits the throat field"),
         (50.8, False, "the left edge, in a roll of 2 in: too large for the throat field"),
     ],
@@ -220,6 +221,23 @@ def test_edges_to_float_are_told_with_how_far_the_ring_reaches() -> None:
         "float the hoop's ring reaches 1 in past the left edge, 1/2 in past the bottom edge"
         in block
     )
+
+
+def test_a_ring_that_backing_and_batting_hold_needs_no_floating() -> None:
+    """A bound quilt's reach 50 mm beyond its edge unless the project says otherwise."""
+    plan = small_plan()
+    quilt = plan.stages[0]
+    sewn = quilt.hoopings[0]
+    hooping = replace(sewn.hooping, overhang=Overhang(left=25.4, right=25.4))
+    stage = replace(quilt, hoopings=(replace(sewn, hooping=hooping),))
+    told = {}
+    for edge in ("turned", "bound"):
+        project = replace(plan.project, quilt=replace(plan.project.quilt, edge=edge))
+        text = sewing_order(replace(plan, project=project, stages=(stage,)), _FILES)
+        told[edge] = " ".join(text.split())
+    reaches = "the hoop's ring reaches 1 in past the left and right edges"
+    assert f"float {reaches} mark" in told["turned"]
+    assert f"ring {reaches}; backing and batting hold it mark" in told["bound"]
 
 
 def test_the_piece_is_turned_before_the_hooping_that_lies_the_other_way() -> None:

@@ -1,13 +1,11 @@
 """What the booklet says of hoopings and threads, as short texts."""
 
-from dataclasses import asdict
 from math import cos, radians, sin
 
-from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Stage
-from stitchpath.preview.words import size, turned_by
+from stitchpath.preview.words import past_edges, size, turned_by
 from stitchpath.units import Unit, format_length
 
 _HOLD = "float it there on stabiliser, or baste strips to it"
@@ -55,7 +53,8 @@ def throat_text(hooping: Hooping, piece: Piece, throat: tuple[float, float], uni
     if lies is None:
         return side
     if lies.roll == 0:
-        return f"{side}, flat"
+        flat = f"{side}, flat"
+        return flat if lies.fits else f"{flat}: the hoop is too large for the throat"
     roll = f"{side}, rolled up to the ring, {format_length(lies.roll, unit)} thick"
     return roll if lies.fits else f"{roll}: too much for a throat of {size(*throat, unit)}"
 
@@ -68,16 +67,12 @@ def ring_text(hooping: Hooping, margin: float, unit: Unit) -> str:
         margin: How far backing and batting reach beyond the piece, mm.
         unit: What lengths are told in.
     """
-    past = [
-        f"{format_length(far, unit)} past the {side} edge"
-        for side, far in asdict(hooping.overhang).items()
-        if far > GRID_MM
-    ]
+    past = past_edges(hooping.overhang, unit)
     if not past:
         return ""
     held = hooping.overhang.most <= margin
     todo = "backing and batting hold it" if held else _HOLD
-    return f"reaches {', '.join(past)}: {todo}"
+    return f"reaches {past}: {todo}"
 
 
 def turn_text(stage: Stage, hooping: Hooping) -> str:

@@ -47,16 +47,19 @@ def _refit(stage: Stage, sewn: SewnHooping, files: Files) -> Markup:
         return joined()
     number = sewn.hooping.number
     format_ = next(iter(files.get((stage.name, number), {})), "dst")
-    places = " ".join(f"--mark {mark.name}=x,y" for mark in marks)
-    command = (
-        f"stitchpath refit PROJECT --stage {stage.name} --hooping {number} {places} "
-        f"--out {stage.name}-{number:02d}-again.{format_}"
-    )
+    words = [
+        "stitchpath refit PROJECT",
+        f"--stage {stage.name}",
+        f"--hooping {number}",
+        *(f"--mark {mark.name}=x,y" for mark in marks),
+        f"--out {stage.name}-{number:02d}-again.{format_}",
+    ]
+    command = [part for word in words for part in (tag("span", word, class_="whole"), " ")]
     return tag(
         "p",
         "Where the needle does not land on the marks: with the machine stopped, move the field "
         "by its keys until it does, write down the places x,y that the machine shows, type ",
-        tag("code", command),
+        tag("code", *command[:-1]),
         ", PROJECT being your project file. Sew what this writes instead.",
         class_="small",
     )

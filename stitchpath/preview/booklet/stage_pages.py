@@ -12,6 +12,7 @@ from stitchpath.preview.finding_layers import finding_places
 from stitchpath.preview.words import (
     basting_text,
     counted,
+    cuts_text,
     duration,
     field_lies,
     later_threads_text,
@@ -88,10 +89,8 @@ def _facts(
     paths = files.get((stage.name, hooping.number), {}).values()
     codes = [part for path in paths for part in (tag("code", path), Markup(" "))]
     moved = [counted(figures.runs, "run")]
-    if figures.thread_cuts:
-        moved.append(counted(figures.thread_cuts, "thread cut"))
-    if figures.snips:
-        moved.append(f"{counted(figures.snips, 'thread')} to snip by hand")
+    if figures.thread_cuts or figures.snips:
+        moved.append(cuts_text(figures))
     if figures.pauses:
         moved.append(counted(figures.pauses, "pause"))
     return [

@@ -54,8 +54,7 @@ def test_what_is_left_between_foot_and_ring_is_told_in_a_note() -> None:
     note = _only(_sewn([(0, 0), (-50, 30), (100, 0)]))
     assert (note.level, note.value, note.limit) == (Level.NOTE, 8, 5)
     assert note.text == (
-        "the presser foot keeps 3.0 mm or more clear of the hoop's ring, "
-        "least in hooping 1 of the stage quilt"
+        "the presser foot keeps 3.0 mm or more clear of the hoop's ring, least in hooping 1"
     )
     assert note.where == pytest.approx((175, 75))
 
@@ -64,7 +63,7 @@ def test_a_foot_that_would_strike_is_an_error_with_number_limit_place_and_advice
     error = _only(_sewn([(0, 0), (-104, 30)]))
     assert (error.level, error.value, error.limit) == (Level.ERROR, 4, 5)
     assert error.text == (
-        "the presser foot strikes the hoop's ring in hooping 1: it reaches 5 mm from the "
+        "the presser foot strikes the hoop's ring in hooping 1: it reaches 5.0 mm from the "
         "needle, and the ring is 4.0 mm away"
     )
     assert error.where == pytest.approx((75 - 104, 105))

@@ -34,7 +34,7 @@ def _moved(x_mm: float, y_mm: float, turn_deg: float = 0.0) -> list[Finding]:
 def test_hoopings_are_counted_in_a_note() -> None:
     (note,) = check(_plan())
     assert note.level is Level.NOTE
-    assert note.text == "the stage quilt takes 1 hooping in a field of 200 mm x 300 mm"
+    assert note.text == "1 hooping in a field of 200 mm x 300 mm"
     assert note.value == 1
 
 

@@ -34,6 +34,15 @@ def test_the_thickest_roll_is_a_note() -> None:
     assert note.help == ""
 
 
+def test_a_hoop_wider_than_the_throat_is_warned_of_where_the_piece_lies_flat() -> None:
+    """Half of a ring of 240 mm is 120 mm (geometry)."""
+    (warning,) = _said((110, 130), width=190)
+    assert warning.level is Level.WARNING
+    assert warning.text.startswith("half the ring takes 120 mm in hooping 1, and the throat is")
+    assert warning.text.endswith("110 mm wide; so it is in 2 of 2 hoopings")
+    assert "machine.throat" in warning.help
+
+
 @pytest.mark.parametrize(
     ("throat", "says"),
     [

@@ -71,7 +71,7 @@ def test_a_whole_part_is_in_one_field_of_a_row() -> None:
 
 
 def test_fields_beside_a_whole_part_still_overlap() -> None:
-    """The part begins at 180: the second field begins there, and goes on from the first."""
+    """The part begins at 180, and the second field ends where the line does, not beyond it."""
     whole = Line(
         points=np.array([(180.0, 80.0), (340.0, 150.0)]),
         kind=LineKind.QUILTING,
@@ -79,7 +79,7 @@ def test_fields_beside_a_whole_part_still_overlap() -> None:
         motif=1,
     )
     cover = _rows([line([(0, 100), (370, 100)]), whole], (kind(200, 200),))
-    assert [place.box[0] for place in cover] == [0, 180]
+    assert [place.box[0] for place in cover] == [0, 170]
 
 
 def test_more_places_than_are_of_use_are_not_laid() -> None:

@@ -105,6 +105,10 @@ def test_without_marks_and_joins_there_is_nothing_to_say() -> None:
             ", rolled up to the ring, 2 in thick",
         ),
         (
+            Throat(side="right", width=90, roll=0, fits=False),
+            ", flat: the hoop is too large for the throat",
+        ),
+        (
             Throat(side="right", width=900, roll=152.4, fits=False),
             ", 6 in thick: too much for a throat of 9 in x 5 in",
         ),
