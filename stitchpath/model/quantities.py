@@ -6,14 +6,17 @@ context a number is in mm, and a share is a fraction: so are values built in Pyt
 
 import re
 import unicodedata
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, Final, Literal, TypeAlias
+from typing import Annotated, Final, Literal, TypeAlias, TypeVar
 
 import webcolors
 from pydantic import BeforeValidator, ConfigDict, Field, Strict, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from stitchpath.units import parse_length
+
+_Made = TypeVar("_Made")
 
 TABLE: Final = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
 """Of a value that is a table of the project file: no other keys. By name for Python code, where
@@ -127,6 +130,31 @@ def _read_gcode(value: object) -> str:
                 "gcode", "{word} does not put a needle up or down", {"word": word}
             )
     return " ".join(words)
+
+
+def file_of(
+    made: type[_Made], *, by: str, code: Literal["drawing", "design"]
+) -> Callable[[object, ValidationInfo], _Made]:
+    """Return what reads the file of a name, through a loader of the context that knows files.
+
+    Args:
+        made: What a file is read into; such a value is taken as it is.
+        by: The loader's name in the context; it raises a `ValueError` with what is wrong.
+        code: Of problems.
+    """
+
+    def read(value: object, info: ValidationInfo) -> _Made:
+        if isinstance(value, made):
+            return value
+        load: Callable[[str], _Made] | None = (info.context or {}).get(by)
+        if not isinstance(value, str) or load is None:
+            raise PydanticCustomError(code, "is not the name of a file")
+        try:
+            return load(value)
+        except ValueError as fault:
+            raise PydanticCustomError(code, "{why}", {"why": str(fault)}) from fault
+
+    return read
 
 
 def breaks_lines(character: str) -> bool:
