@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from pydantic import BeforeValidator, Field, Strict
 from pydantic.dataclasses import dataclass
 
-from stitchpath.model.quantities import TABLE, Kind, Length, file_of
+from stitchpath.model.quantities import TABLE, Angle, Kind, Length, file_of
 from stitchpath.model.shape import Point, Shape, Size
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.thread import ThreadPair
@@ -64,14 +64,7 @@ class Design:
         Field(description="where its middle lies; left out, in the middle of the area"),
     ] = None
     angle: Annotated[
-        float,
-        Strict(),
-        Field(
-            ge=-360,
-            le=360,
-            allow_inf_nan=False,
-            description="degrees by which it is turned, clockwise as the piece lies",
-        ),
+        Angle, Field(description="degrees by which it is turned, clockwise as the piece lies")
     ] = 0.0
     mirror: Annotated[bool, Strict(), Field(description="turn it over, left for right")] = False
     width: Annotated[

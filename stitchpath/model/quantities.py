@@ -181,6 +181,9 @@ Share: TypeAlias = Annotated[
 ]
 """A fraction from 0 to 1, read from a percentage; in a file a bare number means percent."""
 
+Angle: TypeAlias = Annotated[float, Strict(), Field(ge=-360, le=360, allow_inf_nan=False)]
+"""Degrees, clockwise as the piece lies."""
+
 Colour: TypeAlias = Annotated[str, BeforeValidator(_read_colour), Kind("colour")]
 """A colour as `#rrggbb`, lower case, read from a CSS colour name or a hex code."""
 
