@@ -17,10 +17,10 @@ from stitchpath.geometry.nodes import Visits, find_nodes
 from stitchpath.geometry.paths import Paths, ranges
 from stitchpath.geometry.points import Points, parts_of, segment_lengths
 from stitchpath.geometry.stretches import Stretches, find_stretches
+from stitchpath.geometry.tolerance import STRAIGHT_RAD
 
 _Indices = NDArray[np.intp]
 
-_STRAIGHT_RAD = 1e-6
 """A turn the wrong way by less is none: two stretches of a straight line, with float noise."""
 
 
@@ -223,7 +223,7 @@ def _turns_out(stretches: Stretches, following: _Indices) -> NDArray[np.float64]
 
 def _is_out(turn: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Return which turns, in radians, lead away from the face; turning right back does."""
-    return (turn < -_STRAIGHT_RAD) | (np.pi - _STRAIGHT_RAD < turn)
+    return (turn < -STRAIGHT_RAD) | (np.pi - STRAIGHT_RAD < turn)
 
 
 def _are_rims(walks: _Walks) -> NDArray[np.bool_]:

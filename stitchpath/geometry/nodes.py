@@ -12,9 +12,8 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import MEETING_MM
+from stitchpath.geometry.tolerance import MEETING_MM, PARALLEL
 
-_PARALLEL = 1e-9  # sine of the angle below which segments run along one another
 _SHIFT = 0.3819  # of a cell; no length in mm, cm or sixteenths of an inch ends so
 _ROW = 2**32  # more cells than any piece has side by side
 
@@ -177,7 +176,7 @@ def _shares(
     offset = start[second] - start[first]
     cross = _cross(step[first], step[second])
     length = np.hypot(*step.T)
-    is_beside = np.abs(cross) <= _PARALLEL * length[first] * length[second]
+    is_beside = np.abs(cross) <= PARALLEL * length[first] * length[second]
     slope = np.where(is_beside, np.inf, cross)
     on_first = _cross(offset, step[second]) / slope
     on_second = _cross(offset, step[first]) / slope

@@ -77,3 +77,31 @@ each other for a crowd; smaller holds no more than the stitches of one line and 
 STRAIGHT: Final = 1e-11
 """Sine of a turn that is none. Ten thousand such turns one way, a stitch apart, leave a line by
 0.002 mm; larger would add up to more, smaller is float noise (1e-13 at 3 m)."""
+
+PARALLEL: Final = 1e-9
+"""Sine of the angle below which segments run along one another. Larger would take lines that
+cross far away for ones that never do; smaller divides by float noise."""
+
+STRAIGHT_RAD: Final = 1e-6
+"""A walk round a face that turns by no more goes straight on. Larger would take the chords of
+a wide arc for one line; smaller sees corners in float noise."""
+
+NO_WIDTH_MM: Final = 1e-3
+"""A drawing that is narrower has no width by which it could be scaled. Larger would refuse fine
+drawings in large units; smaller would blow float noise up to the size of a quilt."""
+
+TOUCHING_SHARE: Final = 1e-6
+"""Of a radius: by how much circles that touch may overlap. Larger shows where they are sewn;
+smaller would take touching circles for overlapping ones, and none would be packed closely."""
+
+TOUCHING_MM: Final = 1e-4
+"""Arcs that go on from one another at a touching point end within this. Larger would swallow
+arcs of small circles; smaller leaves steps between them that no needle can make."""
+
+LEAST_GAIN_MM: Final = 1e-9
+"""An order that saves no more travel than this is no better. Larger would leave savings out;
+smaller would let float noise change orders to and fro."""
+
+WHOLE: Final = 1e-9
+"""Relative: a length that is n stitches but for this takes n. Larger would stretch stitches
+beyond their limit; smaller would let float noise add a stitch."""

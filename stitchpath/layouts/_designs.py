@@ -64,23 +64,21 @@ def lay_designs(task: StageTask) -> LaidDesigns:
         blocks = sorted({run.block for run in runs}) if design.colours == "stop" else [0]
         thread = {block: threads + at if at else 0 for at, block in enumerate(blocks)}
         threads += len(blocks) - 1
-        own = [
-            Line(
-                points=pose.about(run.points, place),
-                kind=LineKind.QUILTING,
-                stitch_mm=run.stitch_mm,
-                motif=copy,
-                file_run=FileRun(
-                    design=number,
-                    run=at,
-                    thread=thread.get(run.block, 0),
-                    moved=run.moved,
-                    paused=run.paused,
-                    scale=pose.scale,
-                ),
+        file_runs = [
+            FileRun(
+                design=number,
+                run=at,
+                thread=thread.get(run.block, 0),
+                moved=run.moved,
+                paused=run.paused,
+                scale=pose.scale,
             )
-            for copy, place in enumerate(places, start=copies)
             for at, run in enumerate(runs)
+        ]
+        own = [
+            _line(run, file_run, pose.about(run.points, place), copy)
+            for copy, place in enumerate(places, start=copies)
+            for run, file_run in zip(runs, file_runs, strict=True)
         ]
         copies += len(places)
         lines += own
@@ -92,6 +90,16 @@ def lay_designs(task: StageTask) -> LaidDesigns:
         designs=tuple(designs),
         findings=tuple(findings),
         clear=shapely.union_all(clear),
+    )
+
+
+def _line(run: _Run, file_run: FileRun, points: Points, copy: int) -> Line:
+    return Line(
+        points=points,
+        kind=LineKind.QUILTING,
+        stitch_mm=run.stitch_mm,
+        motif=copy,
+        file_run=file_run,
     )
 
 

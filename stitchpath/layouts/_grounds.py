@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 
 from stitchpath.geometry.points import Points
-from stitchpath.geometry.tolerance import MEETING_MM, NARROWEST_MM, SAME_POINT_MM
+from stitchpath.geometry.tolerance import MEETING_MM, NARROWEST_MM, NO_WIDTH_MM, SAME_POINT_MM
 from stitchpath.layouts._layout import Ground, Region
 from stitchpath.model.piece import Piece, StageTask
 from stitchpath.model.quilt import Quilting
@@ -104,7 +104,7 @@ def place_drawing(
     """Return strokes scaled to a width, in proportion, the middle of their box at a place."""
     points = np.concatenate(strokes)
     low, high = points.min(axis=0), points.max(axis=0)
-    scale = 1.0 if width_mm is None else width_mm / max(high[0] - low[0], 1e-9)
+    scale = 1.0 if width_mm is None else width_mm / max(high[0] - low[0], NO_WIDTH_MM)
     return [(stroke - (low + high) / 2) * scale + middle for stroke in strokes]
 
 

@@ -15,13 +15,13 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import TOUCHING_SHARE
 from stitchpath.layouts._layout import Region
 
 SIZES: Final = np.array([1.0, 0.85, 0.7, 0.55])
 """Radii that are tried, largest first, as shares of the one drawn."""
 UNEVEN: Final = 0.2
 """How much the drawn radius strays from half the spacing."""
-_CLEAR: Final = 1e-6  # of a radius: circles that touch are not circles that overlap
 
 
 @dataclass(slots=True, kw_only=True)
@@ -124,7 +124,7 @@ def _grow(
         near = _in_the_way(circle, packing.near(circle[0], circle[1]), drawn)
         tried = _touching(circle, near, drawn * SIZES, rng.uniform(0, 2 * np.pi))
         away = np.hypot(*(tried[:, None, :2] - near[None, :, :2]).transpose(2, 0, 1))
-        free = (away >= (near[None, :, 2] + tried[:, 2:]) * (1 - _CLEAR)).all(axis=1)
+        free = (away >= (near[None, :, 2] + tried[:, 2:]) * (1 - TOUCHING_SHARE)).all(axis=1)
         tried = tried[free]
         # one that cannot reach the border, wherever it touches, need not be measured
         inside = circle[2] + 2 * tried[:, 2] <= room

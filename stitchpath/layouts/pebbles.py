@@ -14,6 +14,7 @@ import numpy as np
 
 from stitchpath.geometry.curves import arc_points
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import TOUCHING_MM
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.layouts._packing import Packing, pack_circles
 from stitchpath.layouts._rings import close_ring
@@ -46,10 +47,7 @@ def _round(packing: Packing, children: dict[int, list[int]], first: int) -> Poin
         if child is not None:
             ways.append((number, until, stops))
             ways.append((child, until + np.pi, _stops(packing, children, child, until + np.pi)))
-    return close_ring(np.concatenate(parts), least_mm=_SAME_MM)
-
-
-_SAME_MM: Final = 1e-4  # arcs end on a touching point within this
+    return close_ring(np.concatenate(parts), least_mm=TOUCHING_MM)
 
 
 def _stops(

@@ -6,11 +6,10 @@ from typing import Annotated, Any, Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
-from pydantic import BeforeValidator, Field, Strict, ValidationInfo
+from pydantic import BeforeValidator, Field, Strict
 from pydantic.dataclasses import dataclass
-from pydantic_core import PydanticCustomError
 
-from stitchpath.model.quantities import TABLE, Kind, Length
+from stitchpath.model.quantities import TABLE, Angle, Kind, Length, file_of
 from stitchpath.model.shape import Point, Shape, Size
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.thread import ThreadPair
@@ -47,21 +46,11 @@ class DesignFile:
         return 1 + int(np.isin(self.stitches.op, (Op.CUT, Op.PAUSE)).sum())
 
 
-def _read_design(value: object, info: ValidationInfo) -> DesignFile:
-    """Read the stitch file of a name through the context's `load_design`, which knows files."""
-    if isinstance(value, DesignFile):
-        return value
-    load = (info.context or {}).get("load_design")
-    if not isinstance(value, str) or load is None:
-        raise PydanticCustomError("design", "is not the name of a stitch file")
-    try:
-        design: DesignFile = load(value)
-    except ValueError as fault:
-        raise PydanticCustomError("design", "{why}", {"why": str(fault)}) from fault
-    return design
-
-
-DesignName: TypeAlias = Annotated[Any, BeforeValidator(_read_design), Kind("design")]
+DesignName: TypeAlias = Annotated[
+    Any,
+    BeforeValidator(file_of(DesignFile, by="load_design", code="design")),
+    Kind("design"),
+]
 """The stitches of a file beside the project."""
 
 
@@ -75,14 +64,7 @@ class Design:
         Field(description="where its middle lies; left out, in the middle of the area"),
     ] = None
     angle: Annotated[
-        float,
-        Strict(),
-        Field(
-            ge=-360,
-            le=360,
-            allow_inf_nan=False,
-            description="degrees by which it is turned, clockwise as the piece lies",
-        ),
+        Angle, Field(description="degrees by which it is turned, clockwise as the piece lies")
     ] = 0.0
     mirror: Annotated[bool, Strict(), Field(description="turn it over, left for right")] = False
     width: Annotated[

@@ -6,14 +6,17 @@ context a number is in mm, and a share is a fraction: so are values built in Pyt
 
 import re
 import unicodedata
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, Final, Literal, TypeAlias
+from typing import Annotated, Final, Literal, TypeAlias, TypeVar
 
 import webcolors
 from pydantic import BeforeValidator, ConfigDict, Field, Strict, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from stitchpath.units import parse_length
+
+_Made = TypeVar("_Made")
 
 TABLE: Final = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
 """Of a value that is a table of the project file: no other keys. By name for Python code, where
@@ -129,6 +132,31 @@ def _read_gcode(value: object) -> str:
     return " ".join(words)
 
 
+def file_of(
+    made: type[_Made], *, by: str, code: Literal["drawing", "design"]
+) -> Callable[[object, ValidationInfo], _Made]:
+    """Return what reads the file of a name, through a loader of the context that knows files.
+
+    Args:
+        made: What a file is read into; such a value is taken as it is.
+        by: The loader's name in the context; it raises a `ValueError` with what is wrong.
+        code: Of problems.
+    """
+
+    def read(value: object, info: ValidationInfo) -> _Made:
+        if isinstance(value, made):
+            return value
+        load: Callable[[str], _Made] | None = (info.context or {}).get(by)
+        if not isinstance(value, str) or load is None:
+            raise PydanticCustomError(code, "is not the name of a file")
+        try:
+            return load(value)
+        except ValueError as fault:
+            raise PydanticCustomError(code, "{why}", {"why": str(fault)}) from fault
+
+    return read
+
+
 def breaks_lines(character: str) -> bool:
     r"""Tell whether a character controls how text is shown instead of being shown.
 
@@ -152,6 +180,9 @@ Share: TypeAlias = Annotated[
     float, BeforeValidator(_read_share), Field(allow_inf_nan=False), Kind("share")
 ]
 """A fraction from 0 to 1, read from a percentage; in a file a bare number means percent."""
+
+Angle: TypeAlias = Annotated[float, Strict(), Field(ge=-360, le=360, allow_inf_nan=False)]
+"""Degrees, clockwise as the piece lies."""
 
 Colour: TypeAlias = Annotated[str, BeforeValidator(_read_colour), Kind("colour")]
 """A colour as `#rrggbb`, lower case, read from a CSS colour name or a hex code."""

@@ -6,7 +6,7 @@ from pydantic import Field, Strict
 from pydantic.dataclasses import dataclass
 
 from stitchpath.model.design import Design
-from stitchpath.model.quantities import TABLE, LayoutName, Length, Share
+from stitchpath.model.quantities import TABLE, Angle, LayoutName, Length, Share
 from stitchpath.model.shape import DrawingFile, Point, Shape, Size
 from stitchpath.model.thread import ThreadPair
 
@@ -29,14 +29,8 @@ class Quilting:
         Literal["centre", "edge"], Field(description="where the spacing is measured from")
     ] = "centre"
     angle: Annotated[
-        float,
-        Strict(),
-        Field(
-            ge=-360,
-            le=360,
-            allow_inf_nan=False,
-            description="degrees by which the layout is turned, clockwise as the piece lies",
-        ),
+        Angle,
+        Field(description="degrees by which the layout is turned, clockwise as the piece lies"),
     ] = 0.0
     margin: Annotated[
         Length, Field(ge=0, le=2000, description="kept clear inside the area's edge")

@@ -6,35 +6,24 @@ from pydantic import (
     BeforeValidator,
     Field,
     Strict,
-    ValidationInfo,
     model_validator,
 )
 from pydantic.dataclasses import dataclass
 from pydantic_core import PydanticCustomError
 
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.quantities import TABLE, Kind, Length
+from stitchpath.model.quantities import TABLE, Kind, Length, file_of
 
 Place: TypeAlias = Annotated[Length, Field(ge=-10_000, le=20_000)]
 Size: TypeAlias = Annotated[Length, Field(ge=1, le=10_000)]
 Point: TypeAlias = tuple[Place, Place]
 
 
-def _read_drawing(value: object, info: ValidationInfo) -> Drawing:
-    """Read the SVG file of a name through the context's `load`, which knows files."""
-    if isinstance(value, Drawing):
-        return value
-    load = (info.context or {}).get("load")
-    if not isinstance(value, str) or load is None:
-        raise PydanticCustomError("drawing", "is not the name of an SVG file")
-    try:
-        drawing: Drawing = load(value)
-    except ValueError as fault:
-        raise PydanticCustomError("drawing", "{why}", {"why": str(fault)}) from fault
-    return drawing
-
-
-DrawingFile: TypeAlias = Annotated[Any, BeforeValidator(_read_drawing), Kind("drawing")]
+DrawingFile: TypeAlias = Annotated[
+    Any,
+    BeforeValidator(file_of(Drawing, by="load", code="drawing")),
+    Kind("drawing"),
+]
 """A `Drawing`, read from the name of an SVG file beside the project."""
 
 FORMS = ("border", "rectangle", "polygon", "svg", "footprint")

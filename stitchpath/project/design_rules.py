@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
+from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.layouts import count_copies, place_copies
 from stitchpath.model.design import Design
 from stitchpath.model.project import Project
@@ -21,7 +22,6 @@ MOST_MEETINGS: Final = 3_000_000
 that crosses none. What looks for gaps and crossings looks at each."""
 MOST_RUNS: Final = 20_000
 """Of all copies of all designs."""
-_NO_WIDTH_MM: Final = 0.1
 
 _OF_ROWS: Final = ("columns", "rows", "pitch", "area")
 """Keys that say where copies lie."""
@@ -33,7 +33,7 @@ def designs_are_sound(project: Project) -> Iterator[Fault]:
     for path, design, piece in placed_designs(project):
         if few and design.area is not None:
             yield from shape_faults((*path, "area"), design.area, piece, project.units)
-        if design.width is not None and design.file.size[0] < _NO_WIDTH_MM:
+        if design.width is not None and design.file.size[0] < GRID_MM:
             yield Fault(
                 code="drawing-has-no-width",
                 path=(*path, "width"),
@@ -137,7 +137,7 @@ def _laps(design: Design) -> float:
     if design.repeat == "single" or design.pitch is None:
         return 1.0
     width, height = design.file.size
-    scale = 1.0 if design.width is None else design.width / max(width, _NO_WIDTH_MM)
+    scale = 1.0 if design.width is None else design.width / max(width, GRID_MM)
     across, down = design.pitch
     return float(max(1.0, scale * width / across) * max(1.0, scale * height / down))
 

@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 
 from stitchpath.geometry.points import path_length
+from stitchpath.geometry.tolerance import NO_WIDTH_MM
 from stitchpath.layouts import FEWEST_STITCHES, area_of, lacking_characters, lay_text
 from stitchpath.layouts.text import HEIGHT_MM
 from stitchpath.model.piece import Piece
@@ -19,7 +20,6 @@ from stitchpath.project.wording import length_text
 from stitchpath.units import Unit
 
 _MOST_NAMED = 5  # characters
-_NO_WIDTH_MM = 1e-3
 
 
 def motifs_are_there(project: Project) -> Iterator[Fault]:
@@ -49,7 +49,7 @@ def drawings_have_width(project: Project) -> Iterator[Fault]:
         for place, drawing, width_mm in given:
             if drawing is None or width_mm is None:
                 continue
-            if np.ptp(np.concatenate(drawing.strokes)[:, 0]) < _NO_WIDTH_MM:
+            if np.ptp(np.concatenate(drawing.strokes)[:, 0]) < NO_WIDTH_MM:
                 yield Fault(
                     code="drawing-has-no-width",
                     path=(*place, "width"),

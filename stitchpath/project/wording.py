@@ -5,12 +5,12 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import Any, Final
 
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.quantities import LONGEST_NAME
 from stitchpath.project.fault import Path, key_path
 from stitchpath.project.keys import Key
 from stitchpath.units import Unit, format_length, parse_length
 
-_EXACT_MM: Final = 1e-6
 _FAR_OFF: Final = 0.05
 """A length that rounding to 1/16 in or 0.1 cm changes by a larger share is in mm alone."""
 UNIT_NAMES: Final[dict[Unit, str]] = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
@@ -77,7 +77,7 @@ def length_text(length_mm: float, unit: Unit) -> str:
     """
     text = format_length(length_mm, unit)
     miss = abs(parse_length(text) - length_mm)
-    if miss <= _EXACT_MM:
+    if miss <= SAME_POINT_MM:
         return text
     exact = f"{length_mm:g} mm"
     if unit == "mm" or miss > _FAR_OFF * length_mm:

@@ -12,6 +12,7 @@ from typing import Final
 import numpy as np
 
 from stitchpath.geometry.points import path_length
+from stitchpath.geometry.tolerance import NO_WIDTH_MM
 from stitchpath.layouts import find_layout
 from stitchpath.model.project import Project
 from stitchpath.model.quilt import Quilting
@@ -114,7 +115,7 @@ def _of_motif(spec: Quilting, copies: float) -> Work:
         return Work(stitches=0.0, places=0.0)
     strokes = spec.svg.strokes
     width = float(np.ptp(np.concatenate(strokes)[:, 0]))
-    scale = 1.0 if spec.width is None else spec.width / max(width, 1e-3)
+    scale = 1.0 if spec.width is None else spec.width / max(width, NO_WIDTH_MM)
     length = scale * sum(map(path_length, strokes)) * copies
     meetings = meetings_of([*strokes], most=int(MOST_PLACES / copies))
     beside = _BESIDE * sum(map(len, strokes))

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import LEAST_GAIN_MM
 from stitchpath.route.away import Away, find_away, find_near, nearest_first
 
 MOST_DISTURBED = 400
@@ -28,7 +29,6 @@ _LOSS = 0.02
 """An order worse than the best by less than this share is gone on from; less and less."""
 _LONGEST_MOVED = 3
 _LONGEST_EXCHANGED = 30
-_GAIN_MM = 1e-9
 
 _Change: TypeAlias = tuple[float, int, int, list[int]]
 """What a change gains, and the part of the order that it replaces: from, to, by what."""
@@ -62,7 +62,7 @@ def _improved(ends: NDArray[np.float64], start: Points, order: list[int]) -> lis
     for number, draw in enumerate(chance.random((rounds, 3)).tolist()):
         kept, gained = search.order, search.gained
         search.descend(search.disturbed(draw))
-        if most + _GAIN_MM < search.gained:
+        if most + LEAST_GAIN_MM < search.gained:
             best, most = search.order, search.gained
         loss = _LOSS * travel * (1 - number / rounds)
         if search.gained < most - loss:
@@ -170,7 +170,7 @@ class _Search:
         now = way[code][after]
         for wanted in self.near[code]:
             saved = now - way[code][wanted]
-            if saved <= _GAIN_MM:
+            if saved <= LEAST_GAIN_MM:
                 return None
             at = self.place[wanted // 2]
             if abs(at - place) > _LONGEST_CHANGED:
@@ -189,7 +189,7 @@ class _Search:
         gain = (
             saved + way[order[at]][order[at + 1]] - way[order[first + 1] ^ 1][order[last + 1]]
         )
-        if gain <= _GAIN_MM:
+        if gain <= LEAST_GAIN_MM:
             return None
         part = order[first + 1 : last + 1]
         return gain, first + 1, last + 1, [code ^ 1 for code in reversed(part)]
@@ -210,7 +210,7 @@ class _Search:
                 - way[order[first - 1]][order[last + 1]]
                 - way[tail][behind]
             )
-            if gain > _GAIN_MM:
+            if gain > LEAST_GAIN_MM:
                 return self._moved(gain, place, first, last, turns=turns)
         return None
 

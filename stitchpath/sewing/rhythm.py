@@ -6,11 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.tolerance import WHOLE
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.stagger import find_hosts, phase_beside
-
-WHOLE = 1e-9
-"""Relative: a length that is n stitches but for float noise takes n."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

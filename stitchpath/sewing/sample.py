@@ -15,9 +15,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points, segment_lengths, turns_between
-from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG
+from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG, WHOLE
 from stitchpath.sewing.limits import StitchLimits
-from stitchpath.sewing.rhythm import WHOLE, Rhythm, shares
+from stitchpath.sewing.rhythm import Rhythm, shares
 from stitchpath.sewing.stagger import repeat_shifts
 from stitchpath.sewing.straight import Straights, straight_points
 from stitchpath.sewing.thin import far_enough
