@@ -18,8 +18,8 @@ def member_names(package: str) -> tuple[str, ...]:
     """Return the names of a package's members, in alphabetical order.
 
     Example:
-        >>> member_names("stitchpath.checks")[:2]
-        ('batting-gap', 'cautions')
+        >>> "batting-gap" in member_names("stitchpath.checks")
+        True
     """
     files = (module.name for module in pkgutil.iter_modules(import_module(package).__path__))
     return tuple(sorted(name.replace("_", "-") for name in files if not name.startswith("_")))

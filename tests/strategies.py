@@ -12,16 +12,9 @@ from stitchpath.geometry.tolerance import ROUNDING_MM
 from stitchpath.hoopings.places import Cover, Kind, Place
 from stitchpath.model.estimate import Rectangle
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import (
-    HoopingRules,
-    Machine,
-    Pocket,
-    PocketSeam,
-    Project,
-    Quilt,
-    Quilting,
-    RouteRules,
-)
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import HoopingRules, Project, RouteRules
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from tests.support.designs import Step
 
@@ -118,7 +111,7 @@ def pockets(draw: st.DrawFn, *, quilt: tuple[float, float], low: float, high: fl
         quilting=tuple(draw(st.lists(layouts, max_size=1))),
         seam=PocketSeam(
             inset=inset,
-            corner_side=draw(lengths(3, min(40, 0.9 * (length - inset)))),
+            corner_side=draw(lengths(3, min(40, 0.8 * (length - 2 * inset)))),
             corner_across=draw(lengths(3, min(40, 0.45 * (width - 2 * inset)))),
             passes=draw(st.integers(1, 5)),
             sew=draw(st.sampled_from(["sides", "corners"])),

@@ -20,11 +20,11 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, segment_lengths
+from stitchpath.geometry.points import Points, segment_lengths, turns_between
 from stitchpath.geometry.tolerance import DEVIATION_MM, GRID_MM, ROUNDING_MM, SAME_POINT_MM
 from stitchpath.model.finding import Finding, Level
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import LaidLayout, Plan, Stage
-from stitchpath.model.project import Machine
 
 CODE = "blunt-line"
 
@@ -84,9 +84,7 @@ def _tight(points: Points, shortest_mm: float) -> tuple[NDArray[np.bool_], NDArr
     Either the line bends more tightly than the shortest stitch can follow, or a corner may have
     been left out for another one near it.
     """
-    step = np.diff(points, axis=0)
-    heading = np.arctan2(step[:, 1], step[:, 0])
-    turn = np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
+    turn = turns_between(np.diff(points, axis=0))
     length = segment_lengths(points)
     stroke = np.minimum(length[1:], length[:-1])
     bends = turn > 4 * DEVIATION_MM / shortest_mm**2 * (length[1:] + length[:-1])

@@ -74,10 +74,11 @@ def closest_square(
 
 def _stitches(stages: Stages) -> tuple[Points, NDArray[np.float64]]:
     sewn = [one.stitches for stage in stages for one in stage.hoopings]
-    ends = [
-        stitches.xy[rows[:, 1]] for stitches in sewn for rows in stitches.parts_of_stitch_rows()
-    ]
-    lengths = [stitches.sewn_lengths for stitches in sewn]
-    every = np.concatenate([np.empty(0), *lengths])
-    long = every > SAME_POINT_MM
-    return np.concatenate([np.empty((0, 2)), *ends])[long], every[long]
+    ends, lengths = [np.empty((0, 2))], [np.empty(0)]
+    for stitches in sewn:
+        for rows in stitches.parts_of_stitch_rows():
+            end = stitches.xy[rows[:, 1]]
+            length = np.hypot(*(end - stitches.xy[rows[:, 0]]).T)
+            ends.append(end[length > SAME_POINT_MM])
+            lengths.append(length[length > SAME_POINT_MM])
+    return np.concatenate(ends), np.concatenate(lengths)

@@ -22,7 +22,7 @@ from stitchpath.catalog.strengths import thread_strength
 from stitchpath.checks._pieces import triangles_of
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, Stage
-from stitchpath.model.project import PocketSeam
+from stitchpath.model.quilt import PocketSeam
 
 CODE = "corner-strength"
 LOCKSTITCH: Final = 1.5

@@ -24,8 +24,8 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points, on_grid
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.model.project import Machine
 from stitchpath.units import format_small_length
 
 CODE = "foot-clearance"

@@ -18,8 +18,9 @@ from stitchpath.catalog.formats import stitch_formats
 from stitchpath.geometry.points import Points, on_grid
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.model.project import Machine, Project
+from stitchpath.model.project import Project
 from stitchpath.model.stitches import Op
 from stitchpath.units import MM_PER
 

@@ -21,8 +21,9 @@ from stitchpath.cli.terminal import plain, say, say_json, tell
 from stitchpath.cli.usage import UsageError
 from stitchpath.errors import EXIT_DONE
 from stitchpath.machine import stitch_file
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Machine, PocketSeam
+from stitchpath.model.quilt import PocketSeam
 from stitchpath.pipeline import plan_corner
 from stitchpath.preview import draw_hooping
 

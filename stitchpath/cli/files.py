@@ -9,6 +9,7 @@ from pathlib import Path
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.drawings import drawing_loader
 from stitchpath.cli.file_bytes import read_bytes
+from stitchpath.cli.memory import give_back_large_memory
 from stitchpath.cli.problems import ShownProblemsError
 from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain
@@ -78,6 +79,7 @@ def plan_project(path: Path, *, compares_fields: bool = False) -> Plan:
         StitchpathError: The file cannot be read.
     """
     project = load_project(path)
+    give_back_large_memory()
     from stitchpath.pipeline import compare_fields, plan  # noqa: PLC0415 - see above
 
     planned = plan(project, each=side_by_side)

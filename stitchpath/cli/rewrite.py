@@ -30,8 +30,9 @@ from stitchpath.errors import EXIT_DONE, StitchpathError
 from stitchpath.machine import stitch_file
 from stitchpath.machine.rewrite import fit_to_format, losses
 from stitchpath.model.hooping import Hooping
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Machine, ThreadPair
+from stitchpath.model.thread import ThreadPair
 from stitchpath.pipeline import plan_stitches
 
 _LARGEST_MM: Final = 9000.0

@@ -16,7 +16,6 @@ from time import perf_counter
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias, TypeVar
 
 from stitchpath.cli.interrupts import doing_first, undisturbed
-from stitchpath.cli.memory import give_back_memory
 from stitchpath.errors import StitchpathError
 
 if TYPE_CHECKING:
@@ -63,14 +62,12 @@ def side_by_side(
     Raises:
         StitchpathError: A process was ended from outside.
     """
-    give_back_memory()
     way, most = _way(), _most_processes()
     worth = WORTH_SECONDS[way] if worth_seconds is None else worth_seconds
     made: list[_Made] = []
     for thing in things:
         begun = perf_counter()
         made.append(make(thing))
-        give_back_memory()
         on_made(1)
         left = len(things) - len(made)
         is_worth_it = worth <= left * (perf_counter() - begun)

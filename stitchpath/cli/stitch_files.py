@@ -13,8 +13,8 @@ from stitchpath.cli.usage import UsageError
 from stitchpath.estimate import count_bobbins, count_stitches
 from stitchpath.machine import StitchFile, sewn_part
 from stitchpath.machine.soundness import Soundness
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Figures
-from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 
 

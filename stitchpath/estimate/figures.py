@@ -15,8 +15,8 @@ from dataclasses import replace
 import numpy as np
 
 from stitchpath.estimate.sewing_time import sewing_seconds, stop_seconds
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Figures
-from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.supplies import Times
 

@@ -22,7 +22,8 @@ from typing import Final
 
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.estimate import Folding
-from stitchpath.model.project import Pocket, Project
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket
 from stitchpath.units import Unit, format_length
 
 MOST_ALONG: Final = 12
@@ -36,7 +37,8 @@ def fold_quilt(project: Project, pocket: Pocket) -> Folding:
     """Return the fold that leaves the most room, with its steps.
 
     Example:
-        >>> from stitchpath.model.project import Batting, Quilt
+        >>> from stitchpath.model.project import Batting
+        >>> from stitchpath.model.quilt import Quilt
         >>> throw = Project(quilt=Quilt(width=900, length=1200), batting=Batting(thickness=2))
         >>> fold = fold_quilt(throw, Pocket(width=350, length=350))
         >>> fold.across, fold.along, fold.width, fold.height, round(fold.ease, 3)

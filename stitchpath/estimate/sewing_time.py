@@ -19,8 +19,8 @@ from numpy.typing import NDArray
 
 from stitchpath.catalog.times import FRAME_ACCELERATION, NEEDLE_OUT_SHARE
 from stitchpath.geometry.points import parts_of, segment_lengths
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Figures
-from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.supplies import Times
 

@@ -241,11 +241,12 @@ def _holders(
     holder = rims.copy()
     if len(rims) in {1, len(walks.part)}:
         return holder
+    near = _near_places(walks, rims)
     # a tree looks at boxes alone, and a box's diagonal is made in less time than the box
-    diagonals = np.asarray(shapely.linestrings(np.stack([walks.low, walks.high], axis=1)))
-    diagonals[rims] = None
+    boxes = np.stack([walks.low[near], walks.high[near]], axis=1)
     places = np.asarray(shapely.points(walks.place[rims]))
-    rim, shell = shapely.STRtree(diagonals).query(places)
+    rim, shell = shapely.STRtree(np.asarray(shapely.linestrings(boxes))).query(places)
+    shell = near[shell]
     place = walks.place[rims[rim]]
     inside = ((walks.low[shell] < place) & (place < walks.high[shell])).all(axis=1)
     inside &= walks.part[rims[rim]] != walks.part[shell]
@@ -259,6 +260,20 @@ def _holders(
         if shapes[round_it].contains(places[one]):
             holder[one] = round_it
     return holder
+
+
+def _near_places(walks: _Walks, rims: _Indices) -> _Indices:
+    """Return the circuits but rims whose boxes may have a rim's place inside: seldom many.
+
+    Such a box has one between its left and right, and one between its top and bottom.
+    """
+    may = np.ones(len(walks.part), dtype=np.bool_)
+    may[rims] = False
+    for axis in (0, 1):
+        at = np.sort(walks.place[rims, axis])
+        first = np.searchsorted(at, walks.low[:, axis])
+        may &= first < np.searchsorted(at, walks.high[:, axis], side="right")
+    return np.flatnonzero(may)
 
 
 def _widest(walks: _Walks) -> NDArray[np.float64]:

@@ -62,6 +62,23 @@ def segment_lengths(points: Points) -> NDArray[np.float64]:
     return lengths
 
 
+def turns_between(steps: Points) -> NDArray[np.float64]:
+    """Return by how much each step turns from the one before, either way, in radians.
+
+    Args:
+        steps: From point to point, shape (n, 2), mm; one of no length points to the right.
+
+    Returns:
+        Shape (n - 1,), from 0 to pi; empty for a single step or none.
+
+    Example:
+        >>> np.degrees(turns_between(np.array([[1.0, 0.0], [0.0, 5.0], [-2.0, 2.0]]))).round()
+        array([90., 45.])
+    """
+    heading = np.arctan2(steps[:, 1], steps[:, 0])
+    return np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
+
+
 def path_length(points: Points) -> float:
     """Return the length of a polyline in mm; 0 for a single point.
 

@@ -23,7 +23,7 @@ from stitchpath.hoopings.places import Cover, Kind
 from stitchpath.hoopings.programme import Solved, find_sets, solve
 from stitchpath.hoopings.rows import row_cover
 from stitchpath.hoopings.split import Chain, divide_lines
-from stitchpath.hoopings.weights import told_by, weigh
+from stitchpath.hoopings.weights import weighed_bound
 from stitchpath.model.line import Line
 
 MOST_EXACT = 20
@@ -33,7 +33,7 @@ MOST_BOUNDED = 60
 MOST_WEIGHED = 750
 """Spots along lines that get weights at the most."""
 SHARES_WEIGHED = (2, 3, 5, 9)
-"""Spots to a field's smaller side, one set after the other until they tell enough."""
+"""Spots to a field's smaller side, in each set that may get weights."""
 NEAR_SHARE = 0.1
 """A bound is near enough when so much more than it is not less than the fields found."""
 MOST_BOXES = 400
@@ -115,11 +115,10 @@ def _weighed(
     """Return a better bound, by weights, unless the known one is near the fewest as it is."""
     bound, fewest = known
     wanted = ceil(fewest / (1 + NEAR_SHARE))
-    for some in _weighable(needs.loose, needs, spots, kinds):
-        if wanted <= bound:
-            break
-        bound = max(bound, told_by(weigh(some, kinds, wanted=wanted, enough=fewest)))
-    return bound
+    if wanted <= bound:
+        return bound
+    some = _weighable(needs.loose, needs, spots, kinds)
+    return weighed_bound(some, kinds, known=bound, wanted=wanted)
 
 
 def _weighable(

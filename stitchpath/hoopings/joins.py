@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.crossings import meetings_on
 from stitchpath.geometry.paths import cut_path, distances_along, points_at
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, turns_between
 from stitchpath.geometry.tolerance import GRID_MM, SAME_POINT_MM
 from stitchpath.hoopings.places import Cover
 from stitchpath.hoopings.split import Chain, Window
@@ -161,9 +161,7 @@ def _straightest(
     last = np.searchsorted(along[1:-1], tried + clear, side="right")
     least = int(first.min())  # of a line over many fields, only this part is looked at
     steps = np.diff(points[least : int(last.max()) + 2], axis=0)
-    heading = np.arctan2(steps[:, 1], steps[:, 0])
-    turns = np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
-    total = np.concatenate([[0.0], np.cumsum(turns)])
+    total = np.concatenate([[0.0], np.cumsum(turns_between(steps))])
     degrees = np.rint(np.degrees(total[last - least] - total[first - least]))
     return float(tried[np.lexsort((np.abs(tried - target), degrees))[0]])
 

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.boxes import Boxes, bounds_of, stretch_boxes
 from stitchpath.geometry.paths import distances_along
-from stitchpath.geometry.points import Points, path_length
+from stitchpath.geometry.points import Points, path_length, turns_between
 from stitchpath.geometry.tolerance import GRID_MM, SAME_POINT_MM, SHARP_TURN_DEG
 from stitchpath.hoopings.places import Kind
 from stitchpath.model.line import Line
@@ -108,10 +108,8 @@ def _cuts(points: Points, piece_mm: float, room_mm: float) -> NDArray[np.float64
     first piece is that much longer.
     """
     along = distances_along(points)
-    steps = np.diff(points, axis=0)
-    heading = np.degrees(np.arctan2(steps[:, 1], steps[:, 0]))
-    turns = np.abs((np.diff(heading) + 180) % 360 - 180)
-    ends = along[np.concatenate([[True], turns > SHARP_TURN_DEG, [True]])]
+    is_corner = turns_between(np.diff(points, axis=0)) > np.radians(SHARP_TURN_DEG)
+    ends = along[np.concatenate([[True], is_corner, [True]])]
     first = room_mm / 2 + piece_mm
     cuts = [
         np.append(start, np.arange(start + first, end - SAME_POINT_MM, piece_mm))

@@ -17,7 +17,7 @@ from stitchpath.geometry.curves import curve_points
 from stitchpath.geometry.points import Points
 from stitchpath.layouts._layout import Ground, Strand
 from stitchpath.layouts._waves import Wave
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 Box: TypeAlias = tuple[float, float, float, float]
 

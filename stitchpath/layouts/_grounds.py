@@ -7,7 +7,7 @@ from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import MEETING_MM, NARROWEST_MM, SAME_POINT_MM
 from stitchpath.layouts._layout import Ground, Region
 from stitchpath.model.piece import Piece, StageTask
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from stitchpath.model.shape import Shape
 
 _NOTHING = shapely.Polygon()

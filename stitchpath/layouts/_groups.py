@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.families import extent_across, family_at, normal_vector
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 LEAST_GAP_MM: Final = 1.0
 """No two lines of a group are nearer, as with the project's `gap`; nearer, and two rows of

@@ -21,7 +21,7 @@ from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import StageTask
 from stitchpath.model.plan import LaidLayout
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from stitchpath.units import Unit
 
 FEWEST_STITCHES = 3

@@ -8,7 +8,7 @@ from typing import TypeAlias
 import shapely
 
 from stitchpath.geometry.points import Points
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 Region: TypeAlias = shapely.Polygon | shapely.MultiPolygon
 

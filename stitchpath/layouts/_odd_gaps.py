@@ -13,7 +13,7 @@ from stitchpath.layouts._layout import Ground, Layout
 from stitchpath.layouts._placement import whole_stretch
 from stitchpath.layouts._registry import find_layout
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from stitchpath.units import Unit, format_length
 
 SEEN: Final = 0.125

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.families import unit_vector
 from stitchpath.geometry.points import Points
 from stitchpath.layouts._layout import Ground, Layout, Region
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -4,7 +4,7 @@ from stitchpath.layouts import _waves
 from stitchpath.layouts._border import lay_round, runs_round
 from stitchpath.layouts._layout import Ground, Strand
 from stitchpath.layouts._waves import Wave
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def lay_waves(

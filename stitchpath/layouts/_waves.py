@@ -16,7 +16,7 @@ from stitchpath.geometry.curves import arc_points, curve_points
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.layouts._layout import Ground, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 Axis: TypeAlias = Literal[0, 1]
 

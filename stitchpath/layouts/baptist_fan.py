@@ -30,7 +30,7 @@ from stitchpath.geometry.curves import arc_points
 from stitchpath.geometry.points import Points
 from stitchpath.layouts import _waves
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 DEFAULT_COUNT: Final = 5
 """Fans have 3 to 8 arcs: common practice, no source."""

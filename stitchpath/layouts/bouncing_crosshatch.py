@@ -23,7 +23,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 _NEARBY: Final = 3
 """Counts this far from the wanted ones are tried, 7 by 7 pairs. Below 10,000 cells one of

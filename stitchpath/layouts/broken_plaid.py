@@ -15,7 +15,7 @@ from typing import Final
 from stitchpath.layouts import _waves
 from stitchpath.layouts._groups import GAP_IN_WORDS, group_size, grouped_strands
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 _PAIRS: Final = 2
 

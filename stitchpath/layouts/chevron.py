@@ -15,7 +15,7 @@ import numpy as np
 
 from stitchpath.layouts import _waves
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

@@ -11,7 +11,7 @@ from typing import Final
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.layouts._waves import whole_squares
 from stitchpath.layouts.parallel import family_strands, fitted_origin
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

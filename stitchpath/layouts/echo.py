@@ -15,7 +15,7 @@ import shapely
 
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._rings import depth_mm, offsets_from_edge, rings_inwards
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

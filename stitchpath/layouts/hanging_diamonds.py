@@ -24,7 +24,7 @@ from typing import Final
 from stitchpath.layouts._groups import grouped_strands
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._waves import ACROSS, ON_EDGE, find_lattice, whole_steps
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 _TRADE_DEG: Final = 60.0
 _UPRIGHT_DEG: Final = 90.0

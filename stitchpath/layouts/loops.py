@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._rows import lay_waves, wave_repeat
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.families import extent_across
 from stitchpath.layouts._groups import origin_of, place_strands
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 MEAN_MM: Final = 4.5
 UNEVEN: Final = 1 / 3

@@ -12,7 +12,7 @@ from typing import Final
 
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.layouts._wander import wander
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 SPACING_MM: Final = 20.0
 """Meandering lies 12 to 50 mm apart (from memory)."""

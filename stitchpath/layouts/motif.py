@@ -26,7 +26,7 @@ from stitchpath.layouts._grounds import place_drawing
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._waves import whole_steps
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 LEAST_STEP_MM: Final = 1.0
 """From one copy to the next, also of a drawing without height."""

@@ -8,7 +8,7 @@ from typing import Final
 
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._rings import region_rings
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, _: Quilting) -> tuple[Strand, ...]:

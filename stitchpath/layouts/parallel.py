@@ -10,7 +10,7 @@ from typing import Final
 from stitchpath.geometry.families import parallel_family
 from stitchpath.layouts import _waves
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def family_strands(

@@ -17,7 +17,7 @@ from stitchpath.geometry.points import Points
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
 from stitchpath.layouts._packing import Packing, pack_circles
 from stitchpath.layouts._rings import close_ring
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 SPACING_MM: Final = 18.0
 """About the size of a thumbnail; pebbles are drawn from pea-size upwards (from memory)."""

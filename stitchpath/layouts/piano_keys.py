@@ -26,7 +26,7 @@ from stitchpath.geometry.families import extent_across
 from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.layouts._groups import place_strands
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 _CLEARLY_SMALLER: Final = 0.9
 

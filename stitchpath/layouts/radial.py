@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 _GAP_MM: Final = 6.0
 _OCTANTS: Final = 8

@@ -12,7 +12,7 @@ import shapely
 
 from stitchpath.geometry.tolerance import FLATNESS_MM
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

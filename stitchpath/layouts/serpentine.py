@@ -13,7 +13,7 @@ from typing import Final
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._rows import lay_waves, wave_repeat
 from stitchpath.layouts._waves import sine
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

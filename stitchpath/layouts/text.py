@@ -14,7 +14,7 @@ from stitchpath.geometry.families import unit_vector
 from stitchpath.geometry.points import Points
 from stitchpath.layouts._font import text_strokes
 from stitchpath.layouts._layout import Ground, Layout, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 HEIGHT_MM: Final = 40.0
 """The dot of an i is about a quarter as long: enough for three stitches of 2.8 mm."""

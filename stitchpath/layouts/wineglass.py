@@ -20,7 +20,7 @@ from typing import Final
 
 from stitchpath.layouts import _waves
 from stitchpath.layouts._layout import Ground, Layout, Strand, evenly
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 
 def make(ground: Ground, spec: Quilting) -> tuple[Strand, ...]:

@@ -38,7 +38,7 @@ def format_by_name(suffix: str) -> str | None:
     """Return the format that a file name's ending stands for, or None.
 
     Example:
-        >>> format_by_name(".DST"), format_by_name("u02"), format_by_name(".txt")
+        >>> format_by_name(".DST"), format_by_name("u02"), format_by_name(".toml")
         ('dst', 'u01', None)
     """
     name = suffix.lower().removeprefix(".")

@@ -10,7 +10,7 @@ from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.line import Line
-from stitchpath.model.project import GcodeWords
+from stitchpath.model.machine import GcodeWords
 from stitchpath.model.stitches import Run
 
 DECIMALS: Final = 3

@@ -16,8 +16,9 @@ from stitchpath.machine.points_text import decode_csv, decode_json, encode_csv, 
 from stitchpath.machine.records import round_to_units
 from stitchpath.machine.rows import FileStitches, Units
 from stitchpath.model.hooping import Hooping
+from stitchpath.model.machine import GcodeWords
 from stitchpath.model.plan import SewnHooping
-from stitchpath.model.project import GcodeWords, ThreadPair
+from stitchpath.model.thread import ThreadPair
 
 LINES: Final[
     dict[

@@ -10,8 +10,8 @@ from stitchpath.machine.plain_name import plain_name
 from stitchpath.machine.records import make_records, round_to_units
 from stitchpath.machine.rows import Label
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Stitches
+from stitchpath.model.thread import ThreadPair
 
 
 def stitch_file(

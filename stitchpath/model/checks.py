@@ -2,15 +2,13 @@
 
 from typing import Annotated
 
-from pydantic import ConfigDict, Field, Strict
+from pydantic import Field, Strict
 from pydantic.dataclasses import dataclass
 
-from stitchpath.model.quantities import CheckName, Length, Name
-
-_FILE = ConfigDict(extra="forbid")
+from stitchpath.model.quantities import TABLE, CheckName, Length, Name
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+@dataclass(frozen=True, slots=True, kw_only=True, config=TABLE)
 class Silence:
     """A check that is to be quiet, and why. Errors are said all the same."""
 
@@ -18,7 +16,7 @@ class Silence:
     reason: Annotated[Name, Field(description="why, shown beside what it would have said")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+@dataclass(frozen=True, slots=True, kw_only=True, config=TABLE)
 class Checks:
     """Limits of checks; what has no key of its own follows from the rest of the project."""
 

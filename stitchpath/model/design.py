@@ -6,11 +6,11 @@ from typing import Annotated, Any, Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
-from pydantic import BeforeValidator, ConfigDict, Field, Strict, ValidationInfo
+from pydantic import BeforeValidator, Field, Strict, ValidationInfo
 from pydantic.dataclasses import dataclass
 from pydantic_core import PydanticCustomError
 
-from stitchpath.model.quantities import Kind, Length
+from stitchpath.model.quantities import TABLE, Kind, Length
 from stitchpath.model.shape import Point, Shape, Size
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.thread import ThreadPair
@@ -65,7 +65,7 @@ DesignName: TypeAlias = Annotated[Any, BeforeValidator(_read_design), Kind("desi
 """The stitches of a file beside the project."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, config=ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True, kw_only=True, config=TABLE)
 class Design:
     """A stitch file placed on a piece; places are mm from the piece's top left corner."""
 

@@ -8,7 +8,8 @@ import shapely
 from stitchpath.geometry.points import Points, frozen_points
 from stitchpath.model.design import Design
 from stitchpath.model.line import Line
-from stitchpath.model.project import Quilting, ThreadPair
+from stitchpath.model.quilt import Quilting
+from stitchpath.model.thread import ThreadPair
 
 StageName: TypeAlias = Literal["pocket", "quilt", "seam"]
 """In the order of sewing."""

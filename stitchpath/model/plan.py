@@ -11,10 +11,11 @@ from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping, Join
 from stitchpath.model.line import Line
 from stitchpath.model.piece import Piece, StageName
-from stitchpath.model.project import Project, ThreadPair
+from stitchpath.model.project import Project
 from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Run, Stitches
+from stitchpath.model.thread import ThreadPair
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

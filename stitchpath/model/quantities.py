@@ -10,11 +10,14 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal, TypeAlias
 
 import webcolors
-from pydantic import BeforeValidator, Field, Strict, ValidationInfo
+from pydantic import BeforeValidator, ConfigDict, Field, Strict, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from stitchpath.units import parse_length
 
+TABLE: Final = ConfigDict(extra="forbid", validate_by_alias=True, validate_by_name=True)
+"""Of a value that is a table of the project file: no other keys. By name for Python code, where
+`raise_` cannot be `raise`; files are read by alias alone."""
 LONGEST_NAME: Final = 120
 """Characters; what fits on one line of a printed sheet."""
 

@@ -4,7 +4,6 @@ from typing import Annotated, Any, TypeAlias
 
 from pydantic import (
     BeforeValidator,
-    ConfigDict,
     Field,
     Strict,
     ValidationInfo,
@@ -14,7 +13,7 @@ from pydantic.dataclasses import dataclass
 from pydantic_core import PydanticCustomError
 
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.quantities import Kind, Length
+from stitchpath.model.quantities import TABLE, Kind, Length
 
 Place: TypeAlias = Annotated[Length, Field(ge=-10_000, le=20_000)]
 Size: TypeAlias = Annotated[Length, Field(ge=1, le=10_000)]
@@ -41,7 +40,7 @@ DrawingFile: TypeAlias = Annotated[Any, BeforeValidator(_read_drawing), Kind("dr
 FORMS = ("border", "rectangle", "polygon", "svg", "footprint")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, config=ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True, kw_only=True, config=TABLE)
 class Shape:
     """One shape, given in one of five forms; places are mm from the piece's top left corner."""
 

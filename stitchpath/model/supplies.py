@@ -5,12 +5,11 @@ Minutes, seconds, hours, metres and tex stand in the keys' names: they are no le
 
 from typing import Annotated, Final, TypeAlias
 
-from pydantic import ConfigDict, Field, Strict
+from pydantic import Field, Strict
 from pydantic.dataclasses import dataclass
 
-from stitchpath.model.quantities import Share
+from stitchpath.model.quantities import TABLE, Share
 
-_FILE = ConfigDict(extra="forbid")
 FACTOR_LIMITS: Final = (0.1, 2.0)
 """How far a machine can be from its set speed; beyond, something else was timed."""
 
@@ -18,7 +17,7 @@ Minutes: TypeAlias = Annotated[float, Strict(), Field(ge=0, le=240, allow_inf_na
 Seconds: TypeAlias = Annotated[float, Strict(), Field(ge=0, le=600, allow_inf_nan=False)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+@dataclass(frozen=True, slots=True, kw_only=True, config=TABLE)
 class Times:
     """How long things take at this machine, with this maker."""
 
@@ -51,7 +50,7 @@ class Times:
     ] = 2.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, config=_FILE)
+@dataclass(frozen=True, slots=True, kw_only=True, config=TABLE)
 class Supplies:
     """The thread there is."""
 

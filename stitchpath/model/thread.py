@@ -2,13 +2,13 @@
 
 from typing import Annotated
 
-from pydantic import ConfigDict, Field
+from pydantic import Field
 from pydantic.dataclasses import dataclass
 
-from stitchpath.model.quantities import Colour
+from stitchpath.model.quantities import TABLE, Colour
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, config=ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True, kw_only=True, config=TABLE)
 class ThreadPair:
     """The threads of a stage."""
 

@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Pocket
+from stitchpath.model.quilt import Pocket
 from stitchpath.pieces.corner import Hand, corner_path
 
 

@@ -5,14 +5,9 @@ import shapely
 from stitchpath.geometry.points import Points, frozen_points
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import Piece, StageName, StageTask
-from stitchpath.model.project import (
-    Pocket,
-    PocketSeam,
-    Project,
-    Quilt,
-    Quilting,
-    ThreadPair,
-)
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
+from stitchpath.model.thread import ThreadPair
 from stitchpath.pieces.corner import Hand, corner_path
 from stitchpath.pieces.outline import rectangle, ring_line
 from stitchpath.pieces.seam import mouth_opening, seam_lines

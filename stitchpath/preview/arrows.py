@@ -4,7 +4,7 @@ from typing import Final
 
 import numpy as np
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, turns_between
 from stitchpath.geometry.tolerance import SHARP_TURN_DEG
 from stitchpath.preview.polylines import Polylines
 
@@ -51,9 +51,8 @@ def arrow_places(
 
 def _first_segments(steps: Points, inside: np.ndarray) -> np.ndarray:
     """Return the segments that begin a stretch: after a sharp turn or between polylines."""
-    heading = np.degrees(np.arctan2(steps[:, 1], steps[:, 0]))
-    turn = np.abs((np.diff(heading) + 180) % 360 - 180)
-    begins = (turn > SHARP_TURN_DEG) | ~inside[1:] | ~inside[:-1]
+    is_corner = turns_between(steps) > np.radians(SHARP_TURN_DEG)
+    begins = is_corner | ~inside[1:] | ~inside[:-1]
     return np.flatnonzero(np.append(np.ones(min(1, len(steps)), dtype=np.bool_), begins))
 
 

@@ -68,12 +68,13 @@ def meetings_of(plan: Plan, stage: Stage, number: int) -> tuple[Meeting, ...]:
     return tuple(meetings)
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=1)
 def _joins_of(stage: Stage) -> dict[int, list[int]]:
     """Return by a hooping's number which of a stage's joins are its own.
 
     Kept, since it is asked for each hooping: to look through all joins for each of them would
-    take time that grows with the square of the quilt.
+    take time that grows with the square of the quilt. Of one stage alone, since what is kept
+    keeps the stage with all its stitches: stages are told one after another.
     """
     found: dict[int, list[int]] = defaultdict(list)
     for at, join in enumerate(stage.joins):

@@ -77,7 +77,6 @@ def _legend(entries: tuple[Entry, ...], look: Look, columns: int) -> str:
     return root.written()
 
 
-@lru_cache(maxsize=64)
 def _lines(words: str) -> list[str]:
     return wrapped(words, size=1.0, width=TEXT_WIDTH)
 
@@ -130,7 +129,10 @@ def sample_needle_points(layer: Layer, x: float, y: float, look: Look) -> None:
 
 @lru_cache(maxsize=16)
 def sample_order(steps: int) -> Sample:
-    """Return a sample that shows the steps of the ramp."""
+    """Return a sample that shows the steps of the ramp; the same one for the same steps.
+
+    Else no two legends that have it would be the same, and each would be drawn anew.
+    """
 
     def draw(layer: Layer, x: float, y: float, look: Look) -> None:
         width = SAMPLE_WIDTH * look.text / steps

@@ -76,7 +76,8 @@ def show(plan: Plan, stage: str | None = None, hooping: int | None = None) -> Pi
         ValueError: The plan has no such stage or hooping.
 
     Example:
-        >>> from stitchpath.model.project import Project, Quilt
+        >>> from stitchpath.model.project import Project
+        >>> from stitchpath.model.quilt import Quilt
         >>> from stitchpath.pipeline import plan
         >>> show(plan(Project(quilt=Quilt(width=900, length=1200))), hooping=2)
         Picture(name='Quilt: stage quilt, hooping 2')

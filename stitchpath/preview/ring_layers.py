@@ -8,7 +8,7 @@ import shapely
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.preview import strokes
 from stitchpath.preview.look import Look
 from stitchpath.preview.polylines import Polylines

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.paths import ranges
+from stitchpath.geometry.points import Points, parts_of
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.plan import SewnHooping
 from stitchpath.model.stitches import Op, Run, Stitches
@@ -82,7 +83,6 @@ def trace(
         runs: What is sewn, to tell runs apart where the machine does not cut the thread.
         basted: So many needle points, the first ones, are basting.
     """
-    xy = place(stitches.xy)
     rows = np.flatnonzero(stitches.op == Op.STITCH)
     starts, after_cut = _strands(stitches, rows)
     begins = _begins_run(stitches.xy[rows[starts]], runs)
@@ -90,8 +90,10 @@ def trace(
     begins[1:] |= after_cut
     count = int(begins.sum())
     begun = starts[1:]  # the strands that another one came before
-    moves = [xy[rows[start - 1] : rows[start] + 1] for start in begun]
-    points = xy[rows]
+    moves = _moves(stitches.xy, rows[begun - 1], rows[begun], place)
+    points = np.empty((len(rows), 2))
+    for part in parts_of(len(rows)):
+        points[part] = place(stitches.xy.take(rows[part], axis=0))
     points.setflags(write=False)
     return Trace(
         strands=Polylines(points=points, starts=starts),
@@ -100,8 +102,8 @@ def trace(
         is_basting=starts < basted,
         travels=Polylines.of(_chosen(moves, after_cut)),
         hops=Polylines.of(_chosen(moves, ~after_cut)),
-        cuts=xy[stitches.op == Op.CUT],
-        pauses=xy[stitches.op == Op.PAUSE],
+        cuts=place(stitches.xy[stitches.op == Op.CUT]),
+        pauses=place(stitches.xy[stitches.op == Op.PAUSE]),
     )
 
 
@@ -122,6 +124,18 @@ def _strands(
     parted = cuts | jumps
     first = np.zeros(min(1, len(rows)), dtype=np.intp)
     return np.concatenate([first, gaps[parted] + 1]), cuts[parted]
+
+
+def _moves(
+    xy: Points,
+    first: NDArray[np.intp],
+    last: NDArray[np.intp],
+    place: Callable[[Points], Points],
+) -> list[Points]:
+    """Return the ways from some rows to later ones, moved into the frame of the picture."""
+    counts = last - first + 1
+    moved, ends = place(xy[ranges(first, counts)]), np.cumsum(counts)
+    return [moved[end - count : end] for end, count in zip(ends, counts, strict=True)]
 
 
 def _begins_run(places: Points, runs: Sequence[Run]) -> NDArray[np.bool_]:

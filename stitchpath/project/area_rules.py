@@ -7,7 +7,8 @@ from shapely.geometry.base import BaseGeometry
 
 from stitchpath.layouts import area_of, find_layout
 from stitchpath.model.piece import Piece
-from stitchpath.model.project import Project, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.placed import drawn_rings, free_box, laid_specs, shapes_of

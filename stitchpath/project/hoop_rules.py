@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from stitchpath.geometry.tolerance import ROUNDING_MM
-from stitchpath.model.project import SMALLEST_FIELD_MM, Project
+from stitchpath.model.machine import SMALLEST_FIELD_MM
+from stitchpath.model.project import Project
 from stitchpath.project.fault import Fault
 from stitchpath.project.wording import length_text
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from stitchpath.layouts import find_layout
-from stitchpath.model.project import Project, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.placed import laid_specs, shapes_of

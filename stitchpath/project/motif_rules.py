@@ -9,7 +9,8 @@ from stitchpath.geometry.points import path_length
 from stitchpath.layouts import FEWEST_STITCHES, area_of, lacking_characters, lay_text
 from stitchpath.layouts.text import HEIGHT_MM
 from stitchpath.model.piece import Piece
-from stitchpath.model.project import Project, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilting
 from stitchpath.project.area_rules import shape_faults
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.placed import free_box, laid_specs, shapes_of

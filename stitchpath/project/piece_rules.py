@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
-from stitchpath.model.project import Pocket, Project, Quilt, ThreadPair
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt
+from stitchpath.model.thread import ThreadPair
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.wording import length_text
 
@@ -59,15 +61,17 @@ def seam_fits(project: Project) -> Iterator[Fault]:
             notes=(_mouth_note(pocket, mouth_mm, project),),
             help="make the triangles smaller, the inset smaller, or the pocket wider",
         )
-    if pocket.length <= seam.corner_side + seam.inset:
+    stitch_mm = project.machine.shortest_stitch  # the side seam goes on below it
+    most_mm = pocket.length - 2 * seam.inset - stitch_mm
+    if most_mm <= seam.corner_side:
         yield Fault(
             code="seam-does-not-fit",
             path=("pocket", "seam", "corner_side"),
-            message="a corner triangle is longer than the pocket's side",
-            label=f"must be below {length_text(max(pocket.length - seam.inset, 0), unit)}",
+            message="a corner triangle leaves no stitch of the side seam below it",
+            label=f"must be below {length_text(max(most_mm, 0), unit)}",
             notes=(
                 f"the pocket's length is {length_text(pocket.length, unit)}",
-                f"its seam lies {length_text(seam.inset, unit)} inside its edge",
+                f"its seam lies {length_text(seam.inset, unit)} inside its edges",
             ),
             help="make the triangles shorter, the inset smaller, or the pocket longer",
         )

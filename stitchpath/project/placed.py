@@ -9,7 +9,8 @@ from stitchpath.geometry.points import Points
 from stitchpath.layouts import place_drawing
 from stitchpath.model.design import Design
 from stitchpath.model.piece import Piece
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces.outline import rectangle
 from stitchpath.project.fault import Path

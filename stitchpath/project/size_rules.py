@@ -9,7 +9,8 @@ import shapely
 
 from stitchpath.geometry.points import Points
 from stitchpath.layouts import motif_step
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.placed import box_of, drawn_rings, laid_specs, placed_shapes
 from stitchpath.project.wording import exact_text, rounded

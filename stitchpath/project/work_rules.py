@@ -13,7 +13,8 @@ import numpy as np
 
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts import find_layout
-from stitchpath.model.project import Project, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilting
 from stitchpath.project.fault import Code, Fault, Path, key_path
 from stitchpath.project.placed import box_of, laid_specs
 from stitchpath.project.size_rules import copies_of, meetings_of

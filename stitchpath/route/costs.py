@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Machine, RouteRules
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import RouteRules
 
 Travel: TypeAlias = Literal["cut", "edge", "retrace"]
 

@@ -16,8 +16,8 @@ import numpy as np
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import ROUNDING_MM, SAME_POINT_MM
 from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Basting
-from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.sewing.limits import StitchLimits
 

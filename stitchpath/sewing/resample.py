@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.line import Line, run_of
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.sewing.distinct import distinct
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.sample import sample_paths

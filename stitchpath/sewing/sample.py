@@ -14,7 +14,7 @@ from functools import partial
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, segment_lengths
+from stitchpath.geometry.points import Points, segment_lengths, turns_between
 from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.rhythm import WHOLE, Rhythm, shares
@@ -187,8 +187,7 @@ def _effort(
     would leave the line by more than the tolerance.
     """
     length, stitch = segments.length, segments.stitch
-    heading = np.arctan2(segments.step[:, 1], segments.step[:, 0])
-    turn = np.concatenate([[np.inf], np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)])
+    turn = np.concatenate([[np.inf], turns_between(segments.step)])
     turn[1:][np.diff(segments.path) != 0] = np.inf
     between = np.concatenate([[1.0], (length[1:] + length[:-1]) / 2])
     shortcut = np.minimum(stitch, between) * turn / 4

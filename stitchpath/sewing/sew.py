@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import DEVIATION_MM, SAME_POINT_MM
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.model.stitches import Op, Run, Stitches
 from stitchpath.sewing.distinct import distinct
 from stitchpath.sewing.from_file import sew_file_line

@@ -7,7 +7,8 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 from tests.support.timing import Table, table_lines
 

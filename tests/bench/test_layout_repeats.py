@@ -14,7 +14,8 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from stitchpath.layouts import lay_lines
 from stitchpath.layouts._lay import Laid
 from stitchpath.model.piece import StageTask
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pieces import make_tasks
 from stitchpath.project import read_drawing
 

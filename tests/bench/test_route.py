@@ -13,8 +13,10 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from stitchpath.layouts import lay_lines
 from stitchpath.model.line import Line
+from stitchpath.model.machine import Machine
 from stitchpath.model.piece import StageTask
-from stitchpath.model.project import Machine, Project, Quilt, Quilting, RouteRules
+from stitchpath.model.project import Project, RouteRules
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.route import Route
 from stitchpath.model.stitches import Stitches
 from stitchpath.pieces import make_tasks

@@ -177,7 +177,10 @@ def test_long_work_shows_how_far_it_is(shell: Shell) -> None:
 
 
 def test_shell_completion_works(shell: Shell) -> None:
-    script = run_outside("--show-completion", "bash", cwd=shell.folder)
+    named = PLAIN | {
+        "_TYPER_COMPLETE_TEST_DISABLE_SHELL_DETECTION": "1"
+    }  # else it asks who runs it
+    script = run_outside("--show-completion", "bash", cwd=shell.folder, env=named)
     assert script.code == 0
     assert "complete -o default -F" in script.out
     asked = {"_STITCHPATH_COMPLETE": "complete_bash", "COMP_CWORD": "2"}

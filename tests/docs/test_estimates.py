@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from stitchpath.estimate.draw_in import draw_in
-from stitchpath.model.project import Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.pipeline import plan
 from stitchpath.preview import plan_data
 

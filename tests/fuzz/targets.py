@@ -22,7 +22,8 @@ from stitchpath.machine.read_file import Decode
 from stitchpath.machine.rewrite import fit_to_format, losses
 from stitchpath.machine.rows import FileStitches
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import Machine, ThreadPair
+from stitchpath.model.machine import Machine
+from stitchpath.model.thread import ThreadPair
 from stitchpath.pipeline import plan, plan_stitches
 from stitchpath.preview import draw_stitch_file
 from stitchpath.project import starter_project

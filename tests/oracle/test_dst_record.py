@@ -8,8 +8,8 @@ from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine import decode, stitch_file
 from stitchpath.machine.dst_decode import decode_dst
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.thread import ThreadPair
 from tests.support.dst_record import DstRecord, decode_body, decode_record
 from tests.support.stitch_sets import flat_hooping, make_stitches, sewn_hoopings
 

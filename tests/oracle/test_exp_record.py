@@ -6,8 +6,8 @@ from hypothesis import given
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine import decode, stitch_file
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.thread import ThreadPair
 from tests.support.exp_record import decode_exp
 from tests.support.stitch_sets import sewn_hoopings
 

@@ -7,7 +7,7 @@ from hypothesis import given
 
 from stitchpath.estimate import count_stitches
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.model.stitches import Op, Stitches
 from tests.support.stitch_sets import sewn_hoopings
 

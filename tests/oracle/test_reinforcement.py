@@ -11,7 +11,7 @@ import pytest
 import shapely
 
 from stitchpath.geometry.points import path_length
-from stitchpath.model.project import PocketSeam, Quilting
+from stitchpath.model.quilt import PocketSeam, Quilting
 from stitchpath.pieces.corner import corner_path
 
 LOCK_MM = 12.7

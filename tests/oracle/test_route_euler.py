@@ -17,7 +17,9 @@ import shapely
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts import layout_names
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Machine, Project, Quilt, Quilting, RouteRules
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project, RouteRules
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.route import Route
 from stitchpath.pipeline import plan
 from stitchpath.route.costs import Costs

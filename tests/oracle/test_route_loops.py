@@ -13,7 +13,9 @@ import shapely
 from stitchpath.geometry.points import Points
 from stitchpath.layouts import layout_names
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 from stitchpath.route.costs import Costs
 from stitchpath.route.enclosure import inside_out

@@ -12,7 +12,8 @@ import pytest
 
 from stitchpath.model.hooping import Mark
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.model.project import Project, Quilt, Sheets
+from stitchpath.model.project import Project, Sheets
+from stitchpath.model.quilt import Quilt
 from stitchpath.pipeline import plan
 from stitchpath.preview.templates import draw_templates
 from tests.support.plans import small_plan

@@ -10,8 +10,10 @@ from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine import decode, sewn_part, stitch_file
 from stitchpath.model.design import Design
 from stitchpath.model.line import Line
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan, Stage
-from stitchpath.model.project import HoopingRules, Machine, Project, Quilt
+from stitchpath.model.project import HoopingRules, Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pipeline import plan
 from tests.strategies import design_steps

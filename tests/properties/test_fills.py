@@ -11,7 +11,7 @@ from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.layouts import find_layout
 from stitchpath.layouts._layout import Region
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.regions import farthest_mm, ground_of, regions, roomy_part
 
 FILLS = ("meander", "pebbles")

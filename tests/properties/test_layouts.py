@@ -13,7 +13,8 @@ from stitchpath.layouts._grounds import find_grounds
 from stitchpath.model.drawing import Drawing
 from stitchpath.model.line import LineKind
 from stitchpath.model.piece import StageTask
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces import make_tasks
 from tests.strategies import angles, shapes

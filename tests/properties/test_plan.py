@@ -8,8 +8,9 @@ from hypothesis import event, given, settings
 from stitchpath.geometry.points import segment_lengths
 from stitchpath.geometry.tolerance import MEETING_MM
 from stitchpath.model.line import Line
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import SewnHooping, Stage
-from stitchpath.model.project import Machine, Project
+from stitchpath.model.project import Project
 from stitchpath.model.stitches import Op
 from stitchpath.pipeline import plan
 from tests.strategies import projects

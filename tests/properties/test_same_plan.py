@@ -16,7 +16,8 @@ from tests.strategies import projects
 from tests.support.sewn import all_hoopings
 
 SCRIPT = """
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting, RouteRules
+from stitchpath.model.project import Project, RouteRules
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.pipeline import plan
 from tests.properties.test_same_plan import fingerprint
 layouts = (Quilting(spacing=70), Quilting(layout="diagonal", spacing=31, margin=120))
@@ -30,7 +31,8 @@ EVERY_LAYOUT = """
 import hashlib
 from pathlib import Path
 from stitchpath.layouts import layout_names, lay_lines
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces import make_tasks
 from stitchpath.project import read_drawing

@@ -17,8 +17,8 @@ from stitchpath.geometry.points import Points
 from stitchpath.machine import decode, stitch_file
 from stitchpath.machine.records import make_records, round_to_units
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.thread import ThreadPair
 from tests.support.library_files import read_by_library, rows_of, write_by_library
 from tests.support.stitch_sets import (
     flat_hooping,
@@ -107,7 +107,7 @@ _HASHES = """
 import hashlib, json, numpy as np
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine import stitch_file
-from stitchpath.model.project import ThreadPair
+from stitchpath.model.thread import ThreadPair
 from tests.support.stitch_sets import flat_hooping, make_stitches
 xy = np.cumsum(np.random.default_rng(8).uniform(-5, 5, (400, 2)), axis=0)
 op = np.zeros(400, dtype=np.uint8); op[50::50] = 2; op[51::50] = 1; op[25::50] = 3

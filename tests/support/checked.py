@@ -11,9 +11,11 @@ from stitchpath.model.hooping import Hooping
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import Piece, StageName
 from stitchpath.model.plan import Figures, Plan, SewnHooping, Stage
-from stitchpath.model.project import Pocket, Project, Quilt, ThreadPair
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Run, Stitches
+from stitchpath.model.thread import ThreadPair
 
 SIDE = 200.0
 """Of the quilt, mm."""

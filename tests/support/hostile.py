@@ -10,7 +10,8 @@ from stitchpath.errors import FormatError, ProjectError
 from stitchpath.estimate import count_stitches
 from stitchpath.machine import StitchFile, measure, sewn_part
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.project import Machine, Project
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
 from stitchpath.model.stitches import Op
 from stitchpath.project import decode_project, read_drawing, read_project, render_problems
 from stitchpath.project.svg_curves import FURTHEST_MM

@@ -10,9 +10,11 @@ from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Cut, Figures, Plan, SewnHooping, Stage
-from stitchpath.model.project import Project, Quilt, ThreadPair
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Run, Stitches
+from stitchpath.model.thread import ThreadPair
 
 WIDTH, LENGTH = 360.0, 480.0
 FIELD = (200.0, 260.0)

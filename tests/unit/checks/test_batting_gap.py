@@ -7,7 +7,8 @@ import pytest
 
 from stitchpath.checks.batting_gap import check
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Batting, Pocket, PocketSeam, Project, Quilt, Quilting
+from stitchpath.model.project import Batting, Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan
 

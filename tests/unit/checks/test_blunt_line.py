@@ -7,7 +7,9 @@ import pytest
 
 from stitchpath.checks import blunt_line
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan
 

@@ -3,7 +3,8 @@
 from stitchpath.checks import check_plan
 from stitchpath.listing import member_names
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Batting, Project, Quilt, Quilting
+from stitchpath.model.project import Batting, Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 
 

@@ -5,7 +5,9 @@ import pytest
 
 from stitchpath.checks.close_quilting import check, closest_square
 from stitchpath.model.finding import Level
-from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 from tests.support.checked import plan_of, stage_of
 

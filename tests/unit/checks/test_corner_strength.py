@@ -5,7 +5,8 @@ import pytest
 from stitchpath.catalog.strengths import thread_strength
 from stitchpath.checks.corner_strength import N_PER_KG, check, seam_strength
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Pocket, PocketSeam, Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt
 from stitchpath.pipeline import plan
 from tests.support.checked import plan_of, stage_of, with_pocket
 

@@ -7,8 +7,10 @@ import pytest
 from stitchpath.checks.design import check
 from stitchpath.model.design import Design, SewnDesign
 from stitchpath.model.finding import Level
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan
 from tests.support.checked import plan_of, stage_of

@@ -5,7 +5,8 @@ import pytest
 from stitchpath.checks.edge import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.piece import StageName
-from stitchpath.model.project import Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from tests.support.checked import SIDE, plan_of, rows_of, stage_of, with_pocket
 
 

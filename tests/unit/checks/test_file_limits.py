@@ -10,7 +10,9 @@ from stitchpath.checks import file_limits
 from stitchpath.checks.file_limits import check, count_records
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import Machine, Project, Quilt
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.model.stitches import Op, Stitches
 from tests.support.checked import plan_of, rows_of, stage_of
 

@@ -6,7 +6,8 @@ from stitchpath.checks.fold_fit import check
 from stitchpath.model.estimate import Estimate, Folding
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 
 FOLDING = Folding(
     across=3,

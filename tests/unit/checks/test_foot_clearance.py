@@ -12,8 +12,10 @@ from hypothesis import strategies as st
 from stitchpath.checks.foot_clearance import check, to_ring
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Plan
-from stitchpath.model.project import Machine, Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pipeline import plan
 

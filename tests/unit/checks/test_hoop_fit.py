@@ -8,7 +8,8 @@ from stitchpath.checks.hoop_fit import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 
 

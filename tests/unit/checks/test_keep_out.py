@@ -10,7 +10,8 @@ import shapely
 from stitchpath.checks.keep_out import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.piece import StageName
-from stitchpath.model.project import Project, Quilt, Quilting, RouteRules
+from stitchpath.model.project import Project, RouteRules
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan
 from tests.support.checked import plan_of, rows_of, stage_of

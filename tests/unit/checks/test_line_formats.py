@@ -2,7 +2,9 @@
 
 from stitchpath.catalog.line_formats import LINE_FORMATS
 from stitchpath.model.finding import Level
-from stitchpath.model.project import Machine, Project, Quilt
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.pipeline import plan
 
 

@@ -10,7 +10,8 @@ from stitchpath.geometry.points import Points
 from stitchpath.model.checks import Checks
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 from tests.support.checked import line, plan_of, rows_of, stage_of
 

@@ -2,7 +2,8 @@
 
 from stitchpath.checks.nothing_sewn import check
 from stitchpath.model.finding import Level
-from stitchpath.model.project import Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.pipeline import plan
 from tests.support.checked import plan_of, stage_of
 

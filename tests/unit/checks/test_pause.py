@@ -4,7 +4,9 @@ import pytest
 
 from stitchpath.checks.pause import check
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 
 

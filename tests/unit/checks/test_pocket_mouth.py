@@ -6,7 +6,9 @@ import pytest
 from stitchpath.checks.pocket_mouth import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt
 from stitchpath.pipeline import plan
 from tests.support.checked import line, plan_of, rows_of, stage_of, with_pocket
 

@@ -4,7 +4,9 @@ from dataclasses import replace
 
 from stitchpath.checks.ring_overhang import check
 from stitchpath.model.finding import Level
-from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 
 

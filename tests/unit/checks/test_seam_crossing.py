@@ -5,7 +5,8 @@ import pytest
 from stitchpath.checks.seam_crossing import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan
 from tests.support.checked import line, plan_of, stage_of

@@ -3,7 +3,9 @@
 from stitchpath.checks import check_names, check_plan
 from stitchpath.model.checks import Checks, Silence
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Batting, Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Batting, Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 
 

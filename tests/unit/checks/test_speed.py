@@ -4,7 +4,9 @@ import pytest
 
 from stitchpath.checks.speed import check
 from stitchpath.model.finding import Level
-from stitchpath.model.project import Machine, Project, Quilt
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from tests.support.checked import plan_of
 
 

@@ -7,8 +7,10 @@ import pytest
 
 from stitchpath.checks.stitch_length import check
 from stitchpath.model.finding import Finding, Level
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Basting, Plan
-from stitchpath.model.project import Machine, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.pipeline import plan
 

@@ -6,7 +6,8 @@ import pytest
 from stitchpath.checks.thread_passes import check
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import Pocket, PocketSeam, Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt
 from stitchpath.pipeline import plan
 from tests.support.checked import line, plan_of, rows_of, stage_of
 

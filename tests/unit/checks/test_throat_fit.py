@@ -4,7 +4,9 @@ import pytest
 
 from stitchpath.checks.throat_fit import check
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Batting, HoopingRules, Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Batting, HoopingRules, Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 
 

@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from stitchpath.cli.cutting_list import cutting_list, show_shopping
-from stitchpath.model.project import Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.pipeline import plan
 from tests.support.plans import small_plan
 

@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.estimate import bobbins_for, count_bobbins
 from stitchpath.estimate.bobbins import find_changes, usable_mm, wind_bobbins
-from stitchpath.model.project import Batting, Machine, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Batting, Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.supplies import Supplies
 from stitchpath.pipeline import plan

@@ -7,7 +7,8 @@ from stitchpath.estimate import cut_list
 from stitchpath.estimate.buying import buy_batting, buy_cloth, shop_length
 from stitchpath.model.estimate import Cloth
 from stitchpath.model.plan import Cut
-from stitchpath.model.project import Batting, Fabric, Pocket, Project, Quilt
+from stitchpath.model.project import Batting, Fabric, Project
+from stitchpath.model.quilt import Pocket, Quilt
 from stitchpath.units import Unit
 
 INCH = 25.4

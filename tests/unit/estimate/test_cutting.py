@@ -5,7 +5,8 @@ import pytest
 from stitchpath.estimate import cut_list
 from stitchpath.estimate.cutting import binding_cloth, cloth_width, source_of
 from stitchpath.model.plan import Cut
-from stitchpath.model.project import Batting, Fabric, Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Batting, Fabric, Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.pipeline import plan
 
 INCH = 25.4

@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchpath.estimate.draw_in import MOST, draw_in, stage_draw_in
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
 
 INCH = 25.4

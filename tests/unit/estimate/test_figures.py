@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from stitchpath.estimate import count_stitches
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Figures
-from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.supplies import Times
 from stitchpath.units import MM_PER

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from stitchpath.estimate.folding import fold_quilt
 from stitchpath.model.estimate import Folding
-from stitchpath.model.project import Batting, Pocket, PocketSeam, Project, Quilt
+from stitchpath.model.project import Batting, Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt
 from stitchpath.units import Unit
 
 INCH = 25.4

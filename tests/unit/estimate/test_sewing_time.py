@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchpath.estimate import count_stitches, timed_factor
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Figures
-from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Stitches
 from stitchpath.model.supplies import Times
 

@@ -6,8 +6,8 @@ import pytest
 
 from stitchpath.estimate.thread import buy_thread
 from stitchpath.model.plan import Figures, Stage
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.supplies import Supplies
+from stitchpath.model.thread import ThreadPair
 from tests.support.plans import small_plan
 
 

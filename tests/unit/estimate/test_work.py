@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from stitchpath.estimate.work import plan_sessions, work_times
 from stitchpath.model.estimate import BobbinChange, Bobbins, Work
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.supplies import Times
+from stitchpath.model.thread import ThreadPair
 from tests.support.plans import small_plan
 
 TIMES = Times(hooping_minutes=5, placing_minutes=3, thread_minutes=1, bobbin_minutes=2)

@@ -3,7 +3,14 @@
 import numpy as np
 import pytest
 
-from stitchpath.geometry.points import frozen_points, path_length, segment_lengths
+from stitchpath.geometry.points import (
+    frozen_points,
+    in_steps,
+    parts_of,
+    path_length,
+    segment_lengths,
+    turns_between,
+)
 
 
 def test_points_are_a_copy_that_cannot_be_written() -> None:
@@ -36,3 +43,44 @@ def test_a_right_triangle_of_3_4_5_is_5_long_on_its_long_side() -> None:
 
 def test_a_single_point_has_no_length() -> None:
     assert path_length(np.array([[3.0, 4.0]])) == 0
+
+
+def test_an_array_that_nobody_can_write_to_is_not_copied() -> None:
+    points = frozen_points([[0.0, 0.0], [1.0, 2.0]])
+    assert frozen_points(points) is points
+
+
+def test_a_read_only_view_of_an_array_that_may_change_is_copied() -> None:
+    given = np.zeros((3, 2))
+    view = given[:2]
+    view.setflags(write=False)
+    points = frozen_points(view)
+    given[0, 0] = 9
+    assert points[0, 0] == 0
+
+
+def test_in_parts_lengths_and_steps_are_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    points = np.cumsum(np.random.default_rng(5).normal(0, 9, (23, 2)), axis=0)
+    lengths, steps = segment_lengths(points), in_steps(points)
+    monkeypatch.setattr("stitchpath.geometry.points._AT_A_TIME", 4)
+    assert np.array_equal(segment_lengths(points), lengths)
+    assert np.array_equal(in_steps(points), steps)
+
+
+def test_parts_make_up_all_rows(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("stitchpath.geometry.points._AT_A_TIME", 4)
+    assert [(part.start, part.stop) for part in parts_of(9)] == [(0, 4), (4, 8), (8, 9)]
+    assert list(parts_of(-1)) == []
+
+
+def test_turns_are_told_either_way_and_over_the_back() -> None:
+    """Headings of 150 and -150 degrees lie 60 apart, not 300. Geometry."""
+    headings = np.radians([0.0, 90.0, 45.0, 150.0, -150.0, 30.0])
+    steps = np.array([1, 9, 0.1, 3, 2, 5]) * np.array([np.cos(headings), np.sin(headings)])
+    turns = np.degrees(turns_between(steps.T))
+    assert turns == pytest.approx([90, 45, 105, 60, 180])
+
+
+@pytest.mark.parametrize("count", [0, 1])
+def test_fewer_than_two_steps_turn_nowhere(count: int) -> None:
+    assert turns_between(np.ones((count, 2))).shape == (0,)

@@ -9,7 +9,9 @@ from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.hoopings.place import place_hoopings
 from stitchpath.hoopings.split import cut_line
 from stitchpath.model.line import Line, run_of
-from stitchpath.model.project import HoopingRules, Machine, Project, Quilt
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import HoopingRules, Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.pieces import make_tasks
 from tests.support.file_lines import file_line
 from tests.support.lines import line

@@ -15,8 +15,10 @@ from hypothesis import strategies as st
 from stitchpath.hoopings.order import LOOSE, order_places, overhang_of, roll_mm
 from stitchpath.hoopings.places import Cover, Place
 from stitchpath.model.hooping import Hooping, Overhang
+from stitchpath.model.machine import Machine
 from stitchpath.model.piece import Piece
-from stitchpath.model.project import Batting, HoopingRules, Machine, Project, Quilt
+from stitchpath.model.project import Batting, HoopingRules, Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.pieces import make_tasks
 from tests.support.covers import kind
 

@@ -10,15 +10,9 @@ from stitchpath.layouts import lay_lines
 from stitchpath.model.finding import Level
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import (
-    HoopingRules,
-    Machine,
-    Pocket,
-    PocketSeam,
-    Project,
-    Quilt,
-    Quilting,
-)
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import HoopingRules, Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.pieces import make_tasks
 from tests.support.lines import line
 

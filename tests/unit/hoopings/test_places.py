@@ -5,7 +5,9 @@ import pytest
 
 from stitchpath.geometry.tolerance import ROUNDING_MM
 from stitchpath.hoopings.places import kinds_of
-from stitchpath.model.project import HoopingRules, Machine, Project, Quilt
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import HoopingRules, Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.pipeline import plan
 
 

@@ -7,24 +7,25 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stitchpath.geometry.boxes import Boxes
+from stitchpath.hoopings import weights as weights_module
 from stitchpath.hoopings.bound import spots_along
 from stitchpath.hoopings.grid import even_grid
 from stitchpath.hoopings.needs import Needs, find_needs
 from stitchpath.hoopings.places import Kind
 from stitchpath.hoopings.programme import find_sets, solve
-from stitchpath.hoopings.weights import told_by, weigh
+from stitchpath.hoopings.weights import told_by, weigh, weighed_bound
 from stitchpath.model.line import Line
 from tests.strategies import polylines
 from tests.support.covers import kind, turnable
 from tests.support.lines import line
 
 ROOM_MM = 6.0
-ENOUGH = 99
+MANY = 99
 TRIANGLE = np.array([[0.0, 0, 10, 10], [60, 0, 70, 10], [30, 60, 40, 70]])
 
 
 def _bound(boxes: Boxes, kinds: tuple[Kind, ...]) -> int:
-    return told_by(weigh(boxes, kinds, wanted=0, enough=ENOUGH))
+    return told_by(weigh(boxes, kinds, wanted=MANY))
 
 
 def _needs(lines: tuple[Line, ...], kinds: tuple[Kind, ...]) -> Needs:
@@ -33,7 +34,7 @@ def _needs(lines: tuple[Line, ...], kinds: tuple[Kind, ...]) -> Needs:
 
 def test_three_boxes_any_two_of_which_fit_a_field_weigh_a_half_each() -> None:
     """One and a half fields, so two; no two of the boxes need a field each."""
-    weights = weigh(TRIANGLE, (kind(70, 20), *turnable(45, 75)), wanted=0, enough=ENOUGH)
+    weights = weigh(TRIANGLE, (kind(70, 20), *turnable(45, 75)), wanted=MANY)
     assert weights == pytest.approx(0.5)
     assert told_by(weights) == 2
 
@@ -55,10 +56,27 @@ def test_a_crowd_does_not_mislead() -> None:
     assert _bound(np.array(crowd + row), (kind(60, 60),)) == 4
 
 
-def test_what_cannot_come_to_what_is_wanted_is_given_up() -> None:
+def test_the_best_set_of_spots_tells_whatever_their_order() -> None:
+    kinds = turnable(100, 200)
+    apart = np.array([[0.0, 0, 10, 10], [500, 0, 510, 10], [0, 500, 10, 510]])
+    for sets in ([TRIANGLE, apart], [apart, TRIANGLE]):
+        assert weighed_bound(sets, kinds, known=1, wanted=MANY) == 3
+
+
+def test_no_more_is_told_than_is_wanted_and_no_less_than_is_known() -> None:
     kinds = (kind(70, 20), *turnable(45, 75))
-    weights = weigh(TRIANGLE, kinds, wanted=3, enough=ENOUGH)
-    assert told_by(weights) <= 2
+    assert weighed_bound([TRIANGLE], kinds, known=1, wanted=1) == 1
+    assert weighed_bound([TRIANGLE], kinds, known=1, wanted=2) == 2
+    assert weighed_bound([TRIANGLE], kinds, known=5, wanted=MANY) == 5
+    assert weighed_bound([], kinds, known=5, wanted=MANY) == 5
+
+
+def test_a_game_ends_with_its_rounds(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without a round, equal weights are left: five spots that differ, three of them shared."""
+    crowd = np.array([[x, 0.0, x + 1, 1] for x in (0.0, 1, 2, 100, 200)])
+    assert weigh(crowd, (kind(10, 10),), wanted=MANY).sum() == pytest.approx(3, rel=0.05)
+    monkeypatch.setattr(weights_module, "MOST_SUMS", 0)
+    assert weigh(crowd, (kind(10, 10),), wanted=MANY) == pytest.approx(1 / 3)
 
 
 @given(
@@ -96,7 +114,7 @@ def test_no_field_laid_by_chance_holds_more_than_one() -> None:
     lines = tuple(line([(0, y), (500, y + 260)]) for y in range(0, 300, 60))
     kinds = turnable(100, 160)
     spots = spots_along(lines, _needs(lines, kinds), 40.0)
-    weights = weigh(spots, kinds, wanted=0, enough=ENOUGH)
+    weights = weigh(spots, kinds, wanted=MANY)
     shapes = shapely.box(*spots.T)
     chance = np.random.default_rng(11)
     corners = np.repeat(chance.uniform(-50, 550, (400, 2)), 2, axis=0)

@@ -8,7 +8,7 @@ import shapely
 
 from stitchpath.geometry.points import Points
 from stitchpath.layouts.baptist_fan import LAYOUT, make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import NEAR_MM, circle, distance_apart, drawn, widest_gap
 from tests.support.straight_layouts import anchors, rectangle_ground
 

@@ -8,7 +8,7 @@ from stitchpath.geometry.points import path_length
 from stitchpath.layouts import find_layout
 from stitchpath.layouts._border import Track
 from stitchpath.layouts._layout import Ground, Strand
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from stitchpath.model.shape import Shape
 from tests.support.curved_layouts import distance_apart, half_turned, mirrored
 from tests.support.straight_layouts import border_ground, rectangle_ground

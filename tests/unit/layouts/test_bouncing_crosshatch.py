@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.layouts.bouncing_crosshatch import LAYOUT, bouncing_loops, choose_counts
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import clipped, rectangle_ground
 
 ALL_COUNTS = [(m, n) for m in range(1, 13) for n in range(1, 13)]

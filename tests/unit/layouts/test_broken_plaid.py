@@ -3,7 +3,7 @@
 import pytest
 
 from stitchpath.layouts.broken_plaid import LAYOUT
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import anchors, as_set, clipped, places, rectangle_ground
 
 GROUND = rectangle_ground(300, 200)

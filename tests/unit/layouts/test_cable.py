@@ -5,7 +5,7 @@ import pytest
 import shapely
 
 from stitchpath.layouts.cable import LAYOUT, make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import distance_apart, drawn, half_turned
 from tests.support.straight_layouts import anchors, rectangle_ground
 

@@ -7,7 +7,7 @@ import shapely
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts._layout import Ground
 from stitchpath.layouts.chevron import LAYOUT
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import anchors, as_set, clipped, rectangle_ground
 
 GROUND = rectangle_ground(400, 300)

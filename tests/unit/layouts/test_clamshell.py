@@ -6,7 +6,7 @@ import shapely
 
 from stitchpath.geometry.curves import arc_points
 from stitchpath.layouts.clamshell import LAYOUT, make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import (
     NEAR_MM,
     circle,

@@ -5,7 +5,8 @@ import pytest
 
 from stitchpath.layouts import lay_lines
 from stitchpath.model.line import Line
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pieces import make_tasks
 
 

@@ -9,7 +9,8 @@ from stitchpath.model.design import Design
 from stitchpath.model.finding import Level
 from stitchpath.model.line import run_of
 from stitchpath.model.piece import StageTask
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces import make_tasks
 from tests.support.designs import stitched

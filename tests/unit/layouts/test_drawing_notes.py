@@ -4,7 +4,8 @@ import numpy as np
 
 from stitchpath.model.drawing import Drawing
 from stitchpath.model.finding import Level
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pipeline import plan
 

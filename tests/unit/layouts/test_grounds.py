@@ -5,7 +5,8 @@ import shapely
 
 from stitchpath.geometry.tolerance import MEETING_MM
 from stitchpath.layouts import lay_lines
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces import make_tasks
 

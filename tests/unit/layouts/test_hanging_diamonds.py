@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points
 from stitchpath.layouts.hanging_diamonds import LAYOUT
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import anchors, as_set, clipped, places, rectangle_ground
 
 GROUND = rectangle_ground(600, 800)

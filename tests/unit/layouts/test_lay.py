@@ -7,7 +7,8 @@ import shapely
 from stitchpath.layouts import find_layout, lay_lines, layout_names
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Pocket, PocketSeam, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.pieces import make_tasks
 
 

@@ -7,7 +7,7 @@ from scipy.special import ellipe
 
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts.loops import LAYOUT, make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import distance_apart, drawn, mirrored
 from tests.support.straight_layouts import rectangle_ground
 

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchpath.layouts.matchstick import LAYOUT, MEAN_MM
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import anchors, places, rectangle_ground
 
 GROUND = rectangle_ground(400, 900)

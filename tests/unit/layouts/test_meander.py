@@ -8,7 +8,7 @@ from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SHARP_TURN_DEG
 from stitchpath.layouts import find_layout
 from stitchpath.layouts._layout import Region
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import sharpest_turn_deg
 from tests.support.regions import farthest_mm, ground_of
 from tests.support.straight_layouts import border_ground

@@ -11,7 +11,7 @@ from stitchpath.geometry.tolerance import FLATNESS_MM
 from stitchpath.layouts._layout import Ground
 from stitchpath.layouts.motif import LAYOUT, make, motif_step
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import border_ground, rectangle_ground
 
 HOOK = Drawing(

@@ -8,7 +8,8 @@ import pytest
 from stitchpath.layouts import lay_lines
 from stitchpath.model.drawing import Drawing
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces import make_tasks
 from stitchpath.units import Unit

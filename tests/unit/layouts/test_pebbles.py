@@ -8,7 +8,7 @@ from stitchpath.geometry.points import path_length
 from stitchpath.layouts import find_layout
 from stitchpath.layouts._layout import Ground
 from stitchpath.layouts._packing import SIZES, UNEVEN, pack_circles
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 
 BOX = shapely.box(0, 0, 300, 240)
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts._layout import Ground
 from stitchpath.layouts.piano_keys import LAYOUT
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import (
     anchors,
     as_set,

@@ -9,7 +9,7 @@ import shapely
 from stitchpath.geometry.points import Points
 from stitchpath.layouts import find_layout
 from stitchpath.layouts._layout import Region
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.regions import ground_of
 from tests.support.straight_layouts import border_ground
 

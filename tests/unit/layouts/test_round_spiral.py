@@ -6,7 +6,7 @@ import shapely
 
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts.round_spiral import make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import rectangle_ground
 
 

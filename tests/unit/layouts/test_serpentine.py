@@ -6,7 +6,7 @@ from scipy.special import ellipe
 
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts.serpentine import LAYOUT, make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import distance_apart, drawn, half_turned
 from tests.support.straight_layouts import rectangle_ground
 

@@ -6,7 +6,7 @@ import pytest
 from stitchpath.layouts._layout import Layout
 from stitchpath.layouts.double_diagonal import LAYOUT as DOUBLE
 from stitchpath.layouts.triple_diagonal import LAYOUT as TRIPLE
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import anchors, as_set, clipped, places, rectangle_ground
 
 GROUND = rectangle_ground(400, 300)

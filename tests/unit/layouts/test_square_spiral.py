@@ -8,7 +8,7 @@ import shapely
 
 from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.layouts.square_spiral import make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import widest_gap
 from tests.support.straight_layouts import clipped, rectangle_ground
 

@@ -3,7 +3,7 @@
 import pytest
 
 from stitchpath.layouts import find_layout
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import NEAR_MM, distance_apart, drawn, half_turned, mirrored
 from tests.support.straight_layouts import rectangle_ground
 

@@ -6,7 +6,7 @@ import pytest
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts._font import lacking_characters, text_strokes
 from stitchpath.layouts.text import HEIGHT_MM, lay_text, make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.straight_layouts import rectangle_ground
 
 ASCII = "".join(map(chr, range(32, 127)))

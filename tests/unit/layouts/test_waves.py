@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from stitchpath.layouts import _waves
 from stitchpath.layouts._waves import Lattice, find_lattice
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import sharpest_turn_deg
 from tests.support.straight_layouts import rectangle_ground
 

@@ -5,7 +5,7 @@ import pytest
 import shapely
 
 from stitchpath.layouts.wineglass import LAYOUT, make
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from tests.support.curved_layouts import (
     NEAR_MM,
     circle,

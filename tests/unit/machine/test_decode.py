@@ -10,8 +10,8 @@ from stitchpath.errors import FormatError
 from stitchpath.machine import FileStitches, decode, stitch_file
 from stitchpath.machine import decode as decode_function
 from stitchpath.machine.decode import MOST_BYTES
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op
+from stitchpath.model.thread import ThreadPair
 from tests.support.stitch_sets import flat_hooping, make_stitches
 
 all_formats = pytest.mark.parametrize("format_", FORMATS.values(), ids=FORMATS)

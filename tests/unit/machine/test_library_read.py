@@ -7,8 +7,8 @@ from stitchpath.catalog.formats import FORMATS
 from stitchpath.machine import stitch_file
 from stitchpath.machine.library_read import _LightPattern, decode_by_library
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Stitches
+from stitchpath.model.thread import ThreadPair
 from tests.support.library_files import read_by_library, rows_of
 from tests.support.stitch_sets import sewn_hoopings
 

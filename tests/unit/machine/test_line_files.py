@@ -25,10 +25,11 @@ from stitchpath.machine.line_write import LINES, are_same
 from stitchpath.machine.points_text import decode_csv, decode_json, encode_csv, encode_json
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.line import Line, LineKind
+from stitchpath.model.machine import GcodeWords
 from stitchpath.model.plan import Figures, SewnHooping
-from stitchpath.model.project import GcodeWords, ThreadPair
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Run, Stitches
+from stitchpath.model.thread import ThreadPair
 from tests.support.stitch_sets import flat_hooping, make_stitches
 
 HOOPING = Hooping(

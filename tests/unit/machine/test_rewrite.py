@@ -8,8 +8,8 @@ from stitchpath.machine import read_stitch_file, sewn_part, stitch_file
 from stitchpath.machine.library_read import decode_by_library
 from stitchpath.machine.rewrite import fit_to_format, losses
 from stitchpath.machine.rows import FileStitches
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.thread import ThreadPair
 from tests.support.kinds_of_files import KINDS, file_of_kind
 from tests.support.stitch_sets import flat_hooping
 

@@ -7,8 +7,8 @@ from pyembroidery import EmbPattern, EmbThread
 from stitchpath.catalog.formats import FORMATS, Format
 from stitchpath.machine import decode, stitch_file
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import ThreadPair
 from stitchpath.model.stitches import Op, Stitches
+from stitchpath.model.thread import ThreadPair
 from tests.support.dst_record import decode_body, header_fields
 from tests.support.stitch_sets import flat_hooping, make_stitches
 

@@ -3,7 +3,8 @@ from dataclasses import FrozenInstanceError, replace
 import pytest
 from pydantic import ValidationError
 
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 
 
 def test_defaults_are_within_their_own_limits() -> None:

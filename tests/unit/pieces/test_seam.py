@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import Pocket, PocketSeam, Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt
 from stitchpath.pieces.corner import corner_path
 from stitchpath.pieces.seam import mouth_opening, seam_lines
 from stitchpath.pipeline import plan

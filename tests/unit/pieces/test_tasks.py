@@ -4,16 +4,10 @@ import numpy as np
 import pytest
 
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import (
-    Batting,
-    Machine,
-    Pocket,
-    PocketSeam,
-    Project,
-    Quilt,
-    Quilting,
-    ThreadPair,
-)
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Batting, Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
+from stitchpath.model.thread import ThreadPair
 from stitchpath.pieces import make_corner_task, make_tasks
 from tests.support.lines import assert_same_line
 

@@ -8,7 +8,7 @@ import pytest
 import shapely
 
 from stitchpath.model.hooping import Hooping
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.preview import draw_hooping
 from stitchpath.preview.ring_layers import ring_edges
 from tests.support.plans import FIELD, small_plan

@@ -9,7 +9,8 @@ import shapely
 
 from stitchpath.geometry.points import Points
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.pieces import make_tasks
 from stitchpath.project.fault import key_path

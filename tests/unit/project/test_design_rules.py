@@ -7,7 +7,8 @@ import pytest
 
 from stitchpath.model.design import Design, DesignFile
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.project import Pocket, Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.model.thread import ThreadPair
 from stitchpath.project.fault import Fault, key_path

@@ -4,7 +4,9 @@ from typing import Any
 
 import pytest
 
-from stitchpath.model.project import RIM_MM, HoopingRules, Machine, Project, Quilt
+from stitchpath.model.machine import RIM_MM, Machine
+from stitchpath.model.project import HoopingRules, Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.project.fault import key_path
 from stitchpath.project.hoop_rules import fields_are_told_once, ring_holds_field
 from stitchpath.project.rules import overlap_is_small

@@ -7,7 +7,8 @@ from stitchpath.catalog.bobbins import BOBBINS
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.catalog.line_formats import LINE_FORMATS
 from stitchpath.layouts import layout_names
-from stitchpath.model.project import Project, Quilt
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.project.fault import Path, clipped, key_path
 from stitchpath.project.keys import Key, all_keys, find_key, project_key
 from stitchpath.project.nearest import nearest

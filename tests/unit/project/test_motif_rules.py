@@ -8,7 +8,9 @@ import pytest
 
 from stitchpath.layouts import find_layout, layout_names
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.project import Machine, Pocket, Project, Quilt, Quilting
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.model.shape import Shape
 from stitchpath.project.fault import Fault, key_path
 from stitchpath.project.layout_rules import COMMON_KEYS

@@ -9,7 +9,7 @@ import pytest
 from stitchpath.errors import ProjectError
 from stitchpath.model.design import DesignFile
 from stitchpath.model.drawing import Drawing
-from stitchpath.model.project import Quilting
+from stitchpath.model.quilt import Quilting
 from stitchpath.project import decode_project, read_project
 from stitchpath.project.fault import Code, Path
 from stitchpath.project.keys import Key, all_keys, find_key, project_key

@@ -5,16 +5,10 @@ from typing import Any
 import pytest
 
 from stitchpath.catalog.formats import FORMATS
-from stitchpath.model.project import (
-    HoopingRules,
-    Machine,
-    Pocket,
-    PocketSeam,
-    Project,
-    Quilt,
-    Quilting,
-    ThreadPair,
-)
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import HoopingRules, Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
+from stitchpath.model.thread import ThreadPair
 from stitchpath.project.fault import Fault, key_path
 from stitchpath.project.rules import rule_faults
 from stitchpath.project.size_rules import MOST_HOOPINGS
@@ -87,11 +81,12 @@ def test_inset_may_not_close_the_mouth() -> None:
     assert only(project).notes[0].endswith("the mouth is 0 mm")
 
 
-def test_corner_triangles_are_shorter_than_the_side() -> None:
+def test_corner_triangles_leave_a_stitch_of_the_side_seam() -> None:
+    """A side seam of 60 - 2 x 5 mm, and a shortest stitch of 1 mm."""
     pocket = {"length": 60.0, "quilting": ()}
-    fine = PocketSeam(inset=5, corner_side=54.9)
+    fine = PocketSeam(inset=5, corner_side=48.9)
     assert told(throw(pocket=pocket | {"seam": fine})) == []
-    seam = PocketSeam(inset=5, corner_side=55)
+    seam = PocketSeam(inset=5, corner_side=49)
     assert told(throw(pocket=pocket | {"seam": seam})) == [
         ("seam-does-not-fit", "pocket.seam.corner_side")
     ]

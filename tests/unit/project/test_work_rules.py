@@ -9,7 +9,8 @@ from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts import find_layout, lay_lines, layout_names
 from stitchpath.model.line import Line
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pieces import make_tasks
 from stitchpath.project.work_rules import work_of
 

@@ -3,7 +3,8 @@
 import pytest
 
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import Machine, RouteRules
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import RouteRules
 from stitchpath.route.costs import Costs, find_costs
 from tests.support.lines import line
 

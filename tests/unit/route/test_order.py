@@ -10,7 +10,8 @@ import shapely
 
 from stitchpath.layouts import lay_lines
 from stitchpath.model.line import Line, LineKind
-from stitchpath.model.project import Project, Quilt, Quilting
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.route import Route
 from stitchpath.pieces import make_tasks
 from stitchpath.route.costs import Costs

@@ -7,8 +7,8 @@ from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping, Mark
 from stitchpath.model.line import Line, LineKind
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Basting
-from stitchpath.model.project import Machine
 from stitchpath.model.stitches import Op, Run, Stitches
 from stitchpath.sewing import baste, sew
 from stitchpath.sewing.baste import ARM_MM

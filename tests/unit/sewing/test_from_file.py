@@ -6,8 +6,8 @@ import pytest
 from stitchpath.model.design import SewnDesign
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.line import Line
+from stitchpath.model.machine import Machine
 from stitchpath.model.plan import Figures, SewnHooping
-from stitchpath.model.project import Machine
 from stitchpath.model.route import RouteFigures
 from stitchpath.model.stitches import Op, Run, Stitches
 from stitchpath.sewing import count_designs, sew

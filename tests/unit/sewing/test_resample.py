@@ -3,7 +3,7 @@
 import numpy as np
 
 from stitchpath.model.line import run_of
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.sewing.resample import resampled
 from tests.support.file_lines import file_line
 from tests.support.lines import line

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.model.stitches import Op, Run, Stitches
 from stitchpath.sewing import sew
 from tests.support.lines import assert_same_line, line, run

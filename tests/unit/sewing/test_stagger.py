@@ -8,7 +8,8 @@ from scipy.spatial import cKDTree
 
 from stitchpath.geometry.points import Points
 from stitchpath.model.line import LineKind
-from stitchpath.model.project import Machine, PocketSeam
+from stitchpath.model.machine import Machine
+from stitchpath.model.quilt import PocketSeam
 from stitchpath.pieces.corner import corner_path
 from stitchpath.route import order_runs
 from stitchpath.route.costs import Costs

@@ -10,7 +10,7 @@ import shapely
 from scipy.spatial import cKDTree
 
 from stitchpath.geometry.points import Points, segment_lengths
-from stitchpath.model.project import Machine
+from stitchpath.model.machine import Machine
 from stitchpath.model.stitches import Stitches
 from stitchpath.sewing import sew
 from tests.support.lines import run

@@ -1,26 +1,16 @@
-"""From a project to a plan."""
+"""From a project to a plan of all stages."""
 
-from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import partial
-from itertools import pairwise
-from typing import TypeVar
 
 import pytest
-import shapely
 
-from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.model.finding import Level
-from stitchpath.model.plan import Plan
-from stitchpath.model.project import Machine, Pocket, PocketSeam, Project, Quilt, Quilting
-from stitchpath.model.shape import Shape
+from stitchpath.model.machine import Machine
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.model.stitches import Op
 from stitchpath.model.supplies import Times
-from stitchpath.pipeline import Each, compare_fields, plan, plan_corner
-from tests.support.plan_text import plan_text
-
-Thing = TypeVar("Thing")
-Made = TypeVar("Made")
+from stitchpath.pipeline import compare_fields, plan, plan_corner
 
 THROW = Project(
     quilt=Quilt(width=500, length=700, quilting=(Quilting(spacing=100),)),
@@ -43,18 +33,6 @@ def test_figures_of_stages_are_the_sums_of_their_hoopings() -> None:
     assert whole.figures.stitches == sum(stage.figures.stitches for stage in whole.stages)
     counted = sum(len(h.stitches.needle_points) for s in whole.stages for h in s.hoopings)
     assert whole.figures.stitches == counted
-
-
-def _last_first(make: Callable[[Thing], Made], things: Sequence[Thing]) -> list[Made]:
-    return [make(thing) for thing in reversed(things)][::-1]
-
-
-@pytest.mark.parametrize("each", [_last_first, partial(side_by_side, worth_seconds=0.0)])
-def test_hoopings_may_be_sewn_in_any_order_and_by_several_processes(each: Each) -> None:
-    wide = Project(quilt=Quilt(width=900, length=900, quilting=(Quilting(spacing=60),)))
-    alone, planned = plan(wide), plan(wide, each=each)
-    assert len(alone.stages[0].hoopings) > 8
-    assert plan_text(planned) == plan_text(alone)
 
 
 def test_a_stage_with_nothing_to_sew_is_left_out() -> None:
@@ -100,36 +78,6 @@ def test_a_corner_pauses_for_the_bobbin_thread_as_a_seam_does(asked: str, pauses
     assert ops.count(Op.PAUSE) == sewn.figures.pauses == pauses
     if pauses:  # after the first stitch, where the needle has not moved on
         assert ops[ops.index(Op.STITCH) + 1] == Op.PAUSE
-
-
-def _ribbon(width: float, *, kept: bool) -> Plan:
-    """Return upright lines in two halves, apart by so much; the gap is a keep-out, or bare."""
-    halves = [(20, 20, 260, 80), (20, 100 + width, 260, 80)]
-    gap = Shape(rectangle=(20, 100, 260, width))
-    layouts = tuple(
-        Quilting(
-            layout="parallel",
-            angle=90,
-            spacing=30,
-            area=Shape(rectangle=half),
-            keep_out=(gap,) if kept else (),
-        )
-        for half in halves
-    )
-    quilt = Quilt(width=300, length=200 + width, edge_stitch=0, quilting=layouts)
-    return plan(Project(quilt=quilt, machine=Machine(field=(400, 400))))
-
-
-def test_travel_over_a_keep_out_is_cut() -> None:
-    """Eight lines each way of a ribbon 5 mm wide: bare, the needle hops over it uncut."""
-    bare, kept = _ribbon(5, kept=False), _ribbon(5, kept=True)
-    assert bare.figures.runs < kept.figures.runs
-    ribbon = shapely.box(20, 100.01, 280, 104.99)
-    (stage,) = kept.stages
-    for run in stage.hoopings[0].runs:
-        for before, after in pairwise(run.lines):
-            hop = shapely.LineString([before.points[-1], after.points[0]])
-            assert not shapely.intersects(hop, ribbon)
 
 
 def test_each_of_several_fields_is_compared_only_when_asked() -> None:
