@@ -91,10 +91,10 @@ def _seam(options: CornerOptions) -> PocketSeam:
 
 
 def _machine(options: CornerOptions, format_name: str | None) -> Machine:
-    """Return the machine; a picture is of what the usual formats would hold."""
+    """Return the machine; a picture holds whatever is sewn."""
     return Machine(
         field=option_field(options.field),
-        formats=Machine().formats if format_name is None else (format_name,),
+        formats=(format_name or "svg",),
         bobbin_pull_up="seam" if options.bobbin_pull_up else "never",
     )
 

@@ -69,7 +69,8 @@ def _tell_faults(found: Plan | CountedFile) -> bool:
     """Say what is wrong with what was counted; return whether it must not be sewn."""
     if isinstance(found, Plan):
         if found.has_errors:
-            tell(f"\n{found.project.name} cannot be made\n{show_findings(found)}")
+            said = show_findings(found, notes_too=False)
+            tell(f"\n{found.project.name} cannot be made\n{said}")
         return found.has_errors
     if text := faults_text(found, plain(found.path)):
         tell(f"\n{text}")

@@ -14,7 +14,7 @@ from stitchpath.cli.tables import show_table
 from stitchpath.model.estimate import Cloth, LaidPiece
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
-from stitchpath.preview.words import metres, thread_name
+from stitchpath.preview.words import metres, sold_size, thread_name
 from stitchpath.units import Unit, format_cloth, format_length, format_length_up
 
 CUTTING_LIST: Final = "cutting-list.txt"
@@ -78,13 +78,8 @@ def _batting_to_buy(plan: Plan) -> list[str]:
         return []
     if not batting.name:
         return ["batting: no ready-cut one is large enough; buy it by the length, or join two"]
-    size = " x ".join(_sold(side, unit) for side in (batting.width, batting.length))
-    return [f"batting: a ready-cut {batting.name}, {size}"]
-
-
-def _sold(length_mm: float, unit: Unit) -> str:
-    """Return a size as it is sold; nobody sells tenths of a mm."""
-    return format_length(length_mm if unit == "in" else round(length_mm), unit)
+    sold = sold_size(batting.width, batting.length, unit)
+    return [f"batting: a ready-cut {batting.name}, {sold}"]
 
 
 def _cloths(plan: Plan) -> list[list[str]]:

@@ -10,27 +10,24 @@ from stitchpath.preview import plan_data
 from stitchpath.units import Unit, format_length
 
 
-def show_findings(plan: Plan) -> str:
+def show_findings(plan: Plan, *, notes_too: bool = True) -> str:
     """Return what the checks said, worst first, one fact a line; cautions are left out.
 
     Notes with advice come before those that only measure; like advice is given once.
+
+    Args:
+        plan: What was checked.
+        notes_too: Whether notes are told; else they are counted.
     """
     found = [finding for finding in plan.findings if not finding.is_caution]
     found.sort(key=_measures_only)
-    following = (*found[1:], None)
+    told = [one for one in found if notes_too or one.level is not Level.NOTE]
     lines = [
         line
-        for finding, after in zip(found, following, strict=True)
+        for finding, after in zip(told, (*told[1:], None), strict=True)
         for line in _lines(finding, plan.project.units, helps=not _advise_alike(finding, after))
     ]
-    errors, warnings, notes = (
-        sum(finding.level is level for finding in found) for level in Level
-    )
-    lines.append(
-        f"{_count(errors, 'error')}, {_count(warnings, 'warning')}, {_count(notes, 'note')}"
-    )
-    silenced = sum(bool(finding.silenced) for finding in found)
-    return "\n".join(lines) + (f", {silenced} of them silenced" if silenced else "")
+    return "\n".join([*lines, _counts(found, notes_too=notes_too)])
 
 
 def findings_data(plan: Plan) -> dict[str, Any]:
@@ -82,6 +79,17 @@ def _lines(finding: Finding, unit: Unit, *, helps: bool) -> Iterator[str]:
 def _place(where: tuple[float, float], unit: Unit) -> str:
     left, top = (format_length(distance, unit) for distance in where)
     return f"{left} from the left edge, {top} from the top edge, as it lies face up"
+
+
+def _counts(found: list[Finding], *, notes_too: bool) -> str:
+    errors, warnings, notes = (
+        sum(finding.level is level for finding in found) for level in Level
+    )
+    counts = [_count(errors, "error"), _count(warnings, "warning"), _count(notes, "note")]
+    if silenced := sum(bool(finding.silenced) for finding in found):
+        counts.append(f"{silenced} of them silenced")
+    elsewhere = "" if notes_too or not notes else "; `stitchpath check` tells the notes"
+    return ", ".join(counts) + elsewhere
 
 
 def _count(number: int, word: str) -> str:

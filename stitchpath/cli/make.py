@@ -38,7 +38,7 @@ def make_project(path: Path, out: Path, *, as_json: bool) -> int:
     else:
         say(show_summary(planned))
     if any(finding.level is Level.WARNING for finding in planned.findings):
-        tell(f"\n{show_findings(planned)}")
+        tell(f"\n{show_findings(planned, notes_too=False)}")
     if refits:
         tell(plain("\n" + "\n".join(refit_lines(bare, refits))))
     tell(f"\n{show_cautions(planned)}\n")
@@ -51,5 +51,5 @@ def refuse(planned: Plan, *, as_json: bool) -> int:
     """Say why a plan is not written; return the exit code."""
     if as_json:
         say_json(findings_data(planned))
-    tell(f"{show_findings(planned)}\nnothing was written")
+    tell(f"{show_findings(planned, notes_too=False)}\nnothing was written")
     return EXIT_PROBLEMS

@@ -128,7 +128,7 @@ def _figures(spec: Quilting, ground: Ground, lines: list[Line]) -> LaidLayout:
         lines=len(lines),
         length_mm=sum(path_length(line) for line in points),
         widest_gap_mm=2 * max(circle.radius for circle in circles),
-        spacing_mm=spec.spacing,
+        spacing_mm=spec.spacing if "spacing" in find_layout(spec.layout).keys else 0.0,
         text=spec.text if spec.layout == "text" else "",
         height_mm=(spec.height or HEIGHT_MM) if spec.layout == "text" else 0.0,
     )
@@ -168,10 +168,11 @@ def _ignored(task: StageTask, spec: Quilting) -> Iterator[Finding]:
 
 
 def _no_place(task: StageTask, spec: Quilting) -> Finding:
+    others = "" if spec is task.quilting[-1] else "give the layouts after it an `area` each, "
     return Finding(
         code="line-left-out",
         level=Level.WARNING,
         text=f"the layout {spec.layout} has no place left on the {task.piece.name}",
-        help="make its margin smaller, give it another area, or leave it out",
+        help=f"{others}make its margin smaller, give it another area, or leave it out",
         stage=task.name,
     )

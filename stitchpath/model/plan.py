@@ -151,7 +151,7 @@ class LaidLayout:
         lines: Separate lines.
         length_mm: Their length together.
         widest_gap_mm: Diameter of the largest circle in its area that no line of it reaches.
-        spacing_mm: The spacing it was asked for; 0 where nobody said.
+        spacing_mm: The spacing it was asked for; 0 where it has none.
         text: What it writes; empty where it does not write.
         height_mm: Of a text's capitals.
     """

@@ -95,6 +95,18 @@ def figures_text(figures: Figures) -> str:
     return ", ".join(parts)
 
 
+def sold_size(width_mm: float, length_mm: float, unit: Unit) -> str:
+    """Return width and length of what is bought; nobody sells tenths of a mm.
+
+    Example:
+        >>> sold_size(863.6, 1143, "mm"), sold_size(863.6, 1143, "in")
+        ('864 mm x 1143 mm', '34 in x 45 in')
+    """
+    if unit == "in":
+        return size(width_mm, length_mm, unit)
+    return size(round(width_mm), round(length_mm), unit)
+
+
 def cuts_text(figures: Figures) -> str:
     """Return how many threads are cut between runs, and by whom where the machine does not."""
     if figures.snips:

@@ -19,7 +19,8 @@ What `stitchpath check` looks at before anything is sewn. Each check is one file
 - An **error** cannot be sewn, or would hurt the machine: `make` writes nothing, and the exit
   code of `check` is 1. A **warning** would sew badly, a **note** is good to know; the exit code
   is then 0.
-- The worst is told first. A warning has what was measured, its limit, the place, and what to do
+- The worst is told first, of notes those with advice. `make` tells errors and warnings, and
+  counts the notes. A warning has what was measured, its limit, the place, and what to do
   about it. `--json`, and `findings` in plan.json, give the same as data: `code`, `level`,
   `stage`, `text`, `help`, `where` (mm from the piece's top left corner), `value`, `limit`, and
   `silenced`, the reason or null. Cautions are notes with the code `cautions`.

@@ -82,6 +82,8 @@ def _joins(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
 def _join_row(meeting: Meeting, number: int, unit: Unit) -> tuple[str, str, str, str]:
     count, crossings = len(meeting.places), meeting.on_crossings
     hidden = f", {crossings} on crossings" if crossings else ""
+    if crossings == count:
+        hidden = ", on a crossing" if count == 1 else ", all on crossings"
     return (
         f"hooping {meeting.other}",
         "before" if meeting.other < number else "later",

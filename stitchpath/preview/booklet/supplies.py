@@ -9,7 +9,7 @@ from typing import Any, TypeAlias
 
 from stitchpath.preview.booklet.front import section, table
 from stitchpath.preview.booklet.markup import Markup, joined, tag
-from stitchpath.preview.words import counted, duration, metres, size, thread_name
+from stitchpath.preview.words import counted, duration, metres, sold_size, thread_name
 from stitchpath.units import Unit, format_cloth, format_length
 
 Data: TypeAlias = Mapping[str, Any]
@@ -64,7 +64,7 @@ def _cloths(buying: Data, unit: Unit) -> Iterator[tuple[str, str, str]]:
 
 def _batting(buying: Data, unit: Unit) -> Iterator[tuple[str, str, str]]:
     if batting := buying.get("batting"):
-        ready = size(batting["width"], batting["length"], unit)
+        ready = sold_size(batting["width"], batting["length"], unit)
         yield "batting", "1 ready-cut", f"{batting['name']}, {ready}"
 
 

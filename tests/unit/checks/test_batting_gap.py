@@ -102,6 +102,12 @@ def test_the_advised_spacing_is_the_widest_that_a_ruler_shows() -> None:
     assert wide.level is Level.WARNING
 
 
+def test_no_spacing_is_advised_where_a_layout_has_none() -> None:
+    (warning,) = _findings(Quilting(layout="text", text="Weir"))
+    assert warning.level is Level.WARNING
+    assert warning.help == "make margins smaller, or lay another layout there"
+
+
 def test_a_gap_that_no_layout_leaves_by_itself_is_not_mended_by_spacing() -> None:
     """Two bands of close lines with 300 mm between them."""
     bands = [

@@ -133,12 +133,14 @@ def test_a_layout_without_a_place_left_is_a_warning() -> None:
     assert len(lines) == 7 + 5
     (warning,) = (finding for finding in findings if finding.level is Level.WARNING)
     assert warning.text == "the layout crosshatch has no place left on the quilt"
+    assert warning.help.startswith("give the layouts after it an `area` each, ")
 
 
 def test_a_margin_that_leaves_nothing_is_a_warning_and_lays_nothing() -> None:
     lines, findings = _lay(Quilting(spacing=100, margin=250))
     assert lines == []
     assert [finding.level for finding in findings] == [Level.WARNING]
+    assert findings[0].help.startswith("make its margin smaller")
 
 
 def test_the_pockets_quilting_stays_inside_mouth_line_and_seam() -> None:

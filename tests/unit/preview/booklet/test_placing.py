@@ -64,6 +64,9 @@ def test_who_is_joined_is_told_with_what_to_expect() -> None:
         ["hooping 1", "before", "2, 1 on crossings", "0.07 in"],
         ["hooping 3", "later", "1", "0.06 in"],
     ]
+    assert (
+        _rows(replace(stage, joins=joins[:1]), QUILT.hoopings[1])[-1][2] == "1, on a crossing"
+    )
     unknown = replace(stage, miss=None)
     assert _rows(unknown, QUILT.hoopings[2])[-1] == ["hooping 2", "before", "1", "-"]
 
