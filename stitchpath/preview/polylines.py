@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import (
     Points,
+    extremes,
     frozen_points,
     parts_of,
     segment_lengths,
@@ -121,8 +122,7 @@ def _straightened(lines: Polylines) -> Polylines:
 def bounds_of(*parts: Points) -> tuple[float, float, float, float]:
     """Return the bounds (x0, y0, x1, y1) of all points of all parts; one at least has some."""
     some = [part for part in parts if len(part)]
-    low = np.min([part.min(axis=0) for part in some], axis=0)
-    high = np.max([part.max(axis=0) for part in some], axis=0)
+    low, high = extremes(np.array([edge for part in some for edge in extremes(part)]))
     (x0, y0), (x1, y1) = low.tolist(), high.tolist()
     return x0, y0, x1, y1
 
