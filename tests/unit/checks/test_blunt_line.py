@@ -1,6 +1,7 @@
 """Lines that stitches cannot follow are told, with the height that they can follow."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -46,6 +47,14 @@ def test_the_height_advised_sews_true_and_four_fifths_of_it_do_not(
     advised = int(re.match(r"make `height` (\d+) mm or more", finding.help)[1])  # type: ignore[index]
     assert _findings(_label(advised, text), shortest=shortest) == []
     assert _findings(_label(0.8 * advised, text), shortest=shortest) != []
+
+
+def test_what_is_not_sewn_at_all_is_left_to_other_checks() -> None:
+    quilt = Quilt(width=1400, length=300, edge_stitch=0, quilting=(_label(18),))
+    whole = plan(Project(quilt=quilt, machine=Machine(field=(1400, 300))))
+    bare = replace(whole, stages=tuple(replace(one, hoopings=()) for one in whole.stages))
+    assert list(blunt_line.check(whole)) != []
+    assert list(blunt_line.check(bare)) == []
 
 
 def test_a_shorter_stitch_follows_the_same_letters() -> None:

@@ -6,7 +6,7 @@ from stitchpath.checks.ring_overhang import check
 from stitchpath.model.finding import Level
 from stitchpath.model.machine import Machine
 from stitchpath.model.project import Project
-from stitchpath.model.quilt import Quilt, Quilting
+from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.pipeline import plan
 
 
@@ -46,6 +46,16 @@ def test_a_bound_quilts_backing_may_hold_the_ring() -> None:
         assert note.text.endswith(f"; backing and batting reach {margin:g} mm beyond it")
         assert note.limit == margin
         assert bool(note.help) == advises
+
+
+def test_the_backing_of_a_bound_quilt_holds_the_ring_for_the_pockets_seam_too() -> None:
+    throw = Project(
+        quilt=Quilt(width=400, length=400, edge="bound", quilting=()),
+        pocket=Pocket(width=200, length=200, quilting=()),
+        machine=Machine(field=(200, 200), ring=(240, 240)),
+    )
+    limits = {note.stage: note.limit for note in check(plan(throw))}
+    assert limits == {"pocket": 0, "quilt": 50.8, "seam": 50.8}
 
 
 def test_of_one_hooping_it_is_told_without_counting() -> None:

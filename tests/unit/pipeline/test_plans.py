@@ -35,6 +35,16 @@ def test_figures_of_stages_are_the_sums_of_their_hoopings() -> None:
     assert whole.figures.stitches == counted
 
 
+def test_marks_of_one_name_are_one_place_of_a_piece_in_all_its_stages() -> None:
+    pocket, quilt, seam = plan(THROW).stages
+    assert seam.piece.name == quilt.piece.name != pocket.piece.name
+    before = {mark.name: mark.place for mark in quilt.marks}
+    after = {mark.name: mark.place for mark in seam.marks}
+    both = before.keys() & after.keys()
+    assert both
+    assert {name: after[name] for name in both} == {name: before[name] for name in both}
+
+
 def test_a_stage_with_nothing_to_sew_is_left_out() -> None:
     bare = Project(quilt=Quilt(width=500, length=700, edge_stitch=0, quilting=()))
     assert plan(bare).stages == ()

@@ -1,6 +1,7 @@
 """One stage: the order in which hoopings are sewn, and what no thread may cross."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import pairwise
 from typing import TypeVar
@@ -10,10 +11,11 @@ import shapely
 
 from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.model.machine import Machine
-from stitchpath.model.plan import Plan
-from stitchpath.model.project import Project
+from stitchpath.model.plan import Plan, Stage
+from stitchpath.model.project import HoopingRules, Project
 from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.model.shape import Shape
+from stitchpath.model.supplies import Supplies, Times
 from stitchpath.pipeline import Each, plan
 from tests.support.plan_text import plan_text
 
@@ -61,3 +63,29 @@ def test_travel_over_a_keep_out_is_cut() -> None:
         for before, after in pairwise(run.lines):
             hop = shapely.LineString([before.points[-1], after.points[0]])
             assert not shapely.intersects(hop, ribbon)
+
+
+WIDE = Project(quilt=Quilt(width=900, length=900, quilting=(Quilting(spacing=60),)))
+
+
+def _stage(project: Project) -> Stage:
+    (stage,) = plan(project).stages
+    return stage
+
+
+def test_every_mark_is_basted_once_in_the_first_hooping_that_has_it() -> None:
+    stage = _stage(replace(WIDE, hoopings=HoopingRules(sew_marks=True)))
+    basted = [name for sewn in stage.hoopings for name in sewn.basting.marks]
+    assert sorted(basted) == sorted(mark.name for mark in stage.marks)
+    assert any(len(mark.hoopings) > 1 for mark in stage.marks)
+
+
+def test_makers_own_times_and_thread_are_counted_with() -> None:
+    """Ten times as thick a thread, a tenth of it on a bobbin; a cut takes a minute more."""
+    usual = _stage(WIDE)
+    thick = _stage(replace(WIDE, supplies=Supplies(thread_tex=200.0)))
+    assert thick.bobbins > 3 * usual.bobbins
+    slow = _stage(replace(WIDE, times=Times(cut_seconds=65.0)))
+    more = slow.figures.seconds - usual.figures.seconds
+    assert usual.figures.thread_cuts > 0
+    assert more == pytest.approx(60 * usual.figures.thread_cuts)

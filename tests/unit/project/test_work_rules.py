@@ -1,13 +1,16 @@
 """How much is quilted is estimated well enough to be refused before it is begun."""
 
+from dataclasses import replace
 from typing import Any, Final
 
+import numpy as np
 import pytest
 
 from stitchpath.geometry.nodes import find_nodes
 from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import path_length
 from stitchpath.layouts import find_layout, lay_lines, layout_names
+from stitchpath.model.drawing import Drawing
 from stitchpath.model.line import Line
 from stitchpath.model.project import Project
 from stitchpath.model.quilt import Quilt, Quilting
@@ -67,3 +70,19 @@ def test_the_length_of_lines_is_told_before_they_are_laid(name: str) -> None:
     told = work_of(spec, WIDTH, LENGTH).stitches * spec.stitch_length
     length = sum(path_length(line.points) for line in _laid(spec))
     assert 0.95 * length <= told <= 1.8 * length
+
+
+def test_a_strip_narrower_than_its_spacing_is_one_row() -> None:
+    spec = Quilting(layout="parallel", spacing=50.0)
+    assert work_of(spec, WIDTH, 10.0) == work_of(spec, WIDTH, 50.0)
+    assert work_of(spec, WIDTH, 10.0).stitches == pytest.approx(WIDTH / spec.stitch_length)
+
+
+def test_strokes_that_go_on_from_one_another_do_not_cross() -> None:
+    """A zigzag of 3,000 points: each segment's box meets its own and those on both sides."""
+    x = np.arange(3_000.0)
+    zigzag = Drawing(source="saw.svg", strokes=(np.column_stack([x, x % 2]),))
+    spec = Quilting(layout="motif", svg=zigzag)
+    assert work_of(spec, 4_000.0, 100.0).places == 0
+    to_and_fro = Drawing(source="saw.svg", strokes=(np.column_stack([x % 2, x % 3]),))
+    assert work_of(replace(spec, svg=to_and_fro), 4_000.0, 100.0).places > 1_000_000

@@ -40,6 +40,12 @@ def test_ties_of_the_file_are_left_out() -> None:
     assert len(made.points) == 13
 
 
+def test_a_stop_within_a_tie_of_the_file_is_kept() -> None:
+    tied = np.array([(0, 0), (0.8, 0), (0, 0), (3, 0), (6, 0), (9, 0), (8.2, 0), (9, 0)]) * 4
+    (made,) = resampled((file_line(tied, paused=[1], scale=4.0),), MACHINE)
+    assert run_of(made).paused.sum() == 1
+
+
 def test_moves_and_stops_stay_between_the_parts_they_were_between() -> None:
     points = [(0, 0), (6, 0), (12, 0), (20, 0), (26, 0), (32, 0)]
     scaled = file_line(points, moved=[3], paused=[5], scale=2.0, stitch_mm=3.0)

@@ -31,6 +31,12 @@ def test_a_bobbin_is_changed_before_the_hooping_in_which_it_would_run_out() -> N
     assert labels[put + 1].startswith("Hoop and sew quilt, hooping 3")
 
 
+def test_a_bobbin_of_another_stage_is_not_changed_here() -> None:
+    change = BobbinChange(stage="pocket", hooping=3, stitch=200, within=False)
+    assert "pocket" not in {stage.name for stage in PLAN.stages}
+    assert _labels(change) == _labels()
+
+
 def test_a_bobbin_that_runs_out_within_a_hooping_is_announced() -> None:
     within = BobbinChange(stage="quilt", hooping=3, stitch=1200, within=True)
     (told,) = (label for label in _labels(within) if "full bobbin" in label)
