@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from stitchpath.cli import app, interrupts, main, make
+from stitchpath.cli import app, files, interrupts, main, make
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.interrupts import Stopped
 from stitchpath.cli.options import key_limits
