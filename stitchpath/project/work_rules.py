@@ -26,9 +26,9 @@ MOST_STITCHES: Final = 10_000_000
 
 MOST_PLACES: Final = 4_000_000
 """By which lines are drawn and at which they cross; a king-size quilt in overlapping circles of
-an inch has about 3,400,000. Each takes 10 to 14 microseconds of a processor until all is
-planned (stipple, wineglass, pebbles, in 80 hoopings), a minute at the most, and some hundred
-bytes."""
+an inch has about 3,400,000. Each takes 10 to 16 microseconds of a processor until all is
+planned (stipple, wineglass, pebbles, crosshatch, in 80 hoopings), so about a minute at most,
+and some hundred bytes."""
 
 _DRAWN: Final = 9.0
 """Points to a mm of a curve, times the root of its smallest repeat in mm. Chords that leave a
