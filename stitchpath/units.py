@@ -117,8 +117,18 @@ def format_length_up(length_mm: float, unit: Unit) -> str:
         >>> format_length_up(371.04, "in"), format_length_up(371.04, "cm")
         ('14 5/8 in', '37.2 cm')
     """
+    return format_length(length_up(length_mm, unit), unit)
+
+
+def length_up(length_mm: float, unit: Unit) -> float:
+    """Return a length to cut as it is told, in mm, so that told lengths add up.
+
+    Example:
+        >>> length_up(371.04, "cm")
+        372.0
+    """
     step = MM_PER["in"] / _EIGHTHS if unit == "in" else MM_PER["mm"]
-    return format_length(step * ceil(round(length_mm / step, 6)), unit)
+    return step * ceil(round(length_mm / step, 6))
 
 
 def format_cloth(length_mm: float, unit: Unit) -> str:

@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.checks._pieces import Stages, stages_by_piece
-from stitchpath.geometry.points import Points, parts_of
+from stitchpath.geometry.points import Points, extremes, parts_of
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan
@@ -59,7 +59,7 @@ def closest_square(
         xy: Where each stitch ends, shape (n, 2), mm; n >= 1.
         lengths: The stitches, shape (n,), mm, > 0.
     """
-    first, last = (np.floor(edge / SQUARE_MM) for edge in (xy.min(axis=0), xy.max(axis=0)))
+    first, last = (np.floor(edge / SQUARE_MM) for edge in extremes(xy))
     columns, rows = (last - first).astype(np.int64).tolist()
     columns += 1
     sewn = np.zeros(columns * (rows + 1))

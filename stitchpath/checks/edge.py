@@ -17,7 +17,7 @@ from typing import Final, Literal, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, parts_of
+from stitchpath.geometry.points import Points, extremes, parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
@@ -74,14 +74,17 @@ def _near_edge(sewn: SewnHooping, outline: Points) -> NDArray[np.float64]:
         near[part] = _inside(stitches.xy[part], outline) < NEAR_MM
     if not near.any():
         return np.empty((0, 2, 2))
-    found = [rows[near[rows].any(axis=1)] for rows in stitches.parts_of_stitch_rows()]
+    found = [
+        rows[near[rows[:, 0]] | near[rows[:, 1]]] for rows in stitches.parts_of_stitch_rows()
+    ]
     return np.asarray(stitches.xy[np.concatenate(found)])
 
 
 def _inside(places: NDArray[np.float64], outline: Points) -> NDArray[np.float64]:
     """Return how far inside the box of an outline places lie; negative outside."""
-    low, high = outline.min(axis=0), outline.max(axis=0)
-    return np.asarray(np.minimum(places - low, high - places).min(axis=-1))
+    low, high = extremes(outline)
+    inside = np.minimum(places - low, high - places)
+    return np.asarray(np.minimum(inside[..., 0], inside[..., 1]))
 
 
 def _off(stage: Stage, rims: _Rims, unit: Unit) -> Iterator[Finding]:

@@ -59,7 +59,7 @@ def to_ring(
     half = np.array(opening) / 2
     corner = min(corner_mm, half.min())
     past = np.abs(places) - half + corner
-    inside = np.minimum(past.max(axis=1), 0.0)
+    inside = np.minimum(np.maximum(past[:, 0], past[:, 1]), 0.0)
     outside = np.maximum(past, 0.0)
     return np.asarray(corner - inside - np.hypot(outside[:, 0], outside[:, 1]))
 

@@ -64,6 +64,7 @@ def _overs(sewn: SewnHooping) -> Iterator[tuple[float, int]]:
     half = np.array(sewn.hooping.field) / 2
     for part in parts_of(len(sewn.stitches)):
         places = on_grid(sewn.hooping.to_field(sewn.stitches.xy[part]))
-        over = (np.abs(places) - half).max(axis=1)
+        past = np.abs(places) - half
+        over = np.maximum(past[:, 0], past[:, 1])
         worst = int(np.argmax(over))
         yield float(over[worst]), part.start + worst

@@ -151,7 +151,7 @@ def _measure(stage: Stage) -> _Measured:
         for steps, ends in _steps(sewn):
             lengths.append(np.hypot(steps[:, 0], steps[:, 1]))
             rows.append(ends + before)
-            far = np.abs(steps).max(axis=1)
+            far = np.maximum(np.abs(steps[:, 0]), np.abs(steps[:, 1]))
             if reach < far.max(initial=0.0):
                 reach, furthest = float(far.max()), count + int(far.argmax())
             count += len(ends)

@@ -15,7 +15,7 @@ from stitchpath.model.estimate import Cloth, LaidPiece
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
 from stitchpath.preview.words import metres, sold_size, thread_name
-from stitchpath.units import Unit, format_cloth, format_length, format_length_up
+from stitchpath.units import Unit, format_cloth, format_length, format_length_up, length_up
 
 CUTTING_LIST: Final = "cutting-list.txt"
 
@@ -88,8 +88,10 @@ def _cloths(plan: Plan) -> list[list[str]]:
 
 
 def _head(cloth: Cloth, unit: Unit) -> str:
-    used, picture = format_length_up(cloth.length, unit), cutting_picture(cloth.name)
-    return f"From the {cloth.name} cloth, {used} of it, as in {picture}"
+    """Return what is cut from a cloth, and the length it takes: that of the pieces as told."""
+    ends = (length_up(piece.y, unit) + length_up(piece.length, unit) for piece in cloth.pieces)
+    used = format_length(max(ends, default=0.0), unit)
+    return f"From the {cloth.name} cloth, {used} of it, as in {cutting_picture(cloth.name)}"
 
 
 def _batting(plan: Plan) -> list[str]:

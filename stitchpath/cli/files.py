@@ -2,15 +2,18 @@
 
 import os
 import sys
+from collections.abc import Callable, Sequence
 from contextlib import ExitStack
 from functools import cache
 from pathlib import Path
+from typing import TypeVar
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli.drawings import drawing_loader
 from stitchpath.cli.file_bytes import read_bytes
 from stitchpath.cli.memory import give_back_large_memory
 from stitchpath.cli.problems import ShownProblemsError
+from stitchpath.cli.progress import SLOW_HOOPINGS, progress
 from stitchpath.cli.side_by_side import side_by_side
 from stitchpath.cli.terminal import plain
 from stitchpath.errors import ProjectError, StitchpathError
@@ -18,6 +21,9 @@ from stitchpath.model.design import DesignFile
 from stitchpath.model.plan import Plan
 from stitchpath.model.project import Project
 from stitchpath.project import Load, decode_project, read_project, render_problems
+
+_Thing = TypeVar("_Thing")
+_Made = TypeVar("_Made")
 
 MOST_BYTES = 1_000_001
 """One byte more than a project file may have; no more is read."""
@@ -82,8 +88,14 @@ def plan_project(path: Path, *, compares_fields: bool = False) -> Plan:
     give_back_large_memory()
     from stitchpath.pipeline import compare_fields, plan  # noqa: PLC0415 - see above
 
-    planned = plan(project, each=side_by_side)
-    return compare_fields(planned, each=side_by_side) if compares_fields else planned
+    planned = plan(project, each=_shown)
+    return compare_fields(planned, each=_shown) if compares_fields else planned
+
+
+def _shown(make: Callable[[_Thing], _Made], things: Sequence[_Thing]) -> list[_Made]:
+    """Return what is made of each hooping, with a progress bar where they are many."""
+    with progress("hoopings in order", len(things), from_=SLOW_HOOPINGS) as advance:
+        return side_by_side(make, things, on_made=advance)
 
 
 def format_of(path: Path) -> str | None:

@@ -7,7 +7,7 @@ from stitchpath.cli.files import plan_project
 from stitchpath.cli.findings import findings_data, show_cautions, show_findings
 from stitchpath.cli.folder import write_folder
 from stitchpath.cli.placing import placing_data
-from stitchpath.cli.progress import progress
+from stitchpath.cli.progress import SLOW_HOOPINGS, progress
 from stitchpath.cli.refits import load_refits, refit_lines, refitted
 from stitchpath.cli.summary import show_summary, summary_data
 from stitchpath.cli.terminal import plain, say, say_json, tell
@@ -15,9 +15,6 @@ from stitchpath.errors import EXIT_DONE, EXIT_PROBLEMS
 from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan
 from stitchpath.preview.estimate_data import estimate_data
-
-SLOW_HOOPINGS = 20
-"""From so many hoopings on a progress bar is shown."""
 
 
 def make_project(path: Path, out: Path, *, as_json: bool) -> int:

@@ -3,6 +3,10 @@
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import Final
+
+SLOW_HOOPINGS: Final = 20
+"""From so many hoopings on a progress bar is shown."""
 
 
 @contextmanager

@@ -212,7 +212,8 @@ def _turns_out(stretches: Stretches, following: _Indices) -> NDArray[np.float64]
         steps = np.diff(stretches.xy[part.start : part.stop + 2], axis=0)
         step, after = steps[:-1], steps[1:]
         across = step[:, 0] * after[:, 1] - step[:, 1] * after[:, 0]
-        bend[part] = np.arctan2(across, (step * after).sum(axis=1))
+        ahead = step[:, 0] * after[:, 0] + step[:, 1] * after[:, 1]
+        bend[part] = np.arctan2(across, ahead)
     bend[stretches.starts[1:] - 2] = 0  # that is the turn to the next stretch
     along = [stretches.sums(_is_out(sign * bend).astype(np.float64)) for sign in (1, -1)]
     angle = stretches.headings.ravel()

@@ -84,7 +84,7 @@ def ranges(starts: NDArray[np.intp], counts: NDArray[np.intp]) -> NDArray[np.int
 def distances_along(points: Points) -> NDArray[np.float64]:
     """Return each vertex's distance from the start along the line, shape (n,), mm."""
     along = np.zeros(len(points))
-    np.cumsum(segment_lengths(points), out=along[1:])
+    segment_lengths(points).cumsum(out=along[1:])
     return along
 
 

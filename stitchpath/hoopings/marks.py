@@ -185,12 +185,9 @@ def _letters(number: int) -> str:
 
 
 def _inside(window: _Window, places: dict[str, Place]) -> list[Place]:
-    return [
-        place
-        for place in places.values()
-        if np.all(window[0] - SAME_POINT_MM <= place)
-        and np.all(place <= window[1] + SAME_POINT_MM)
-    ]
+    left, top = (window[0] - SAME_POINT_MM).tolist()
+    right, bottom = (window[1] + SAME_POINT_MM).tolist()
+    return [(x, y) for x, y in places.values() if left <= x <= right and top <= y <= bottom]
 
 
 def _with_more(pair: list[str], window: _Window, places: dict[str, Place]) -> list[str]:

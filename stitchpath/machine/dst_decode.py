@@ -117,7 +117,7 @@ def _leads_back(
     at, way = np.arange(len(steps)), np.repeat(np.arange(len(first)), count)
     gone = np.cumsum(steps, axis=0)
     gone -= (gone - steps)[first][way]
-    is_back = ~gone.any(axis=1)
+    is_back = (gone[:, 0] == 0) & (gone[:, 1] == 0)
     last = np.full(len(first), -1)
     last[way[is_back]] = at[is_back]  # of several in a way the last one counts
     return at <= last[way]

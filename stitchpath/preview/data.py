@@ -6,7 +6,7 @@ from typing import Any, Final, TypeAlias
 
 import numpy as np
 
-from stitchpath.geometry.points import Points, on_grid, parts_of
+from stitchpath.geometry.points import Points, extremes, on_grid, parts_of
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
@@ -285,7 +285,7 @@ def _bounds(sewn: SewnHooping) -> list[float] | None:
     if not len(points):
         return None
     edges = [
-        (grid.min(axis=0), grid.max(axis=0))
+        extremes(grid)
         for part in parts_of(len(points))
         for grid in [on_grid(sewn.hooping.to_field(points[part]))]
     ]

@@ -11,7 +11,7 @@ import io
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, Final
 
 import pymupdf_fonts
@@ -40,6 +40,7 @@ class Line:
         return float(stringWidth(self.letters, self.font, size))
 
 
+@lru_cache(maxsize=512)
 def line_of(words: str, *, bold: bool = False) -> Line:
     """Return a line of text in letters that its font has."""
     text = unicodedata.normalize("NFC", words)

@@ -79,10 +79,11 @@ class Pages:
     ) -> None:
         """Write one line of text, its baseline at a place; `size` is its height in mm."""
         line = line_of(words, bold=bold)
-        x = at[0] - _SHARE[anchor] * line.width(size)
+        share = _SHARE[anchor]
+        x = at[0] - share * line.width(size) if share else at[0]
         self._canvas.setFillGray(grey)
         self._canvas.setFont(line.font, size * POINTS_PER_MM)
-        ((left, base),) = self._all_at(np.array([[x, at[1]]])).tolist()
+        left, base = self._all_at(np.array([x, at[1]])).tolist()
         self._canvas.drawString(left, base, line.letters)
 
     def finished(self) -> bytes:

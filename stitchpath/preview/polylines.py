@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import (
     Points,
+    extremes,
     frozen_points,
     parts_of,
     segment_lengths,
@@ -55,7 +56,10 @@ class Polylines:
     @property
     def sizes(self) -> NDArray[np.intp]:
         """How many points each polyline has."""
-        return np.diff(np.append(self.starts, len(self.points)))
+        sizes = np.empty(len(self.starts), dtype=np.intp)
+        sizes[:-1] = self.starts[1:] - self.starts[:-1]
+        sizes[-1:] = len(self.points) - self.starts[-1:]
+        return sizes
 
     @property
     def length(self) -> float:
@@ -70,6 +74,8 @@ class Polylines:
 
     def chosen(self, wanted: NDArray[np.bool_]) -> Self:
         """Return those polylines that are wanted, shape (len(self),)."""
+        if wanted.all():
+            return self
         sizes = self.sizes
         starts = np.cumsum(np.append(0, sizes[wanted]))[:-1]
         return type(self)(points=self.points[np.repeat(wanted, sizes)], starts=starts)
@@ -121,8 +127,7 @@ def _straightened(lines: Polylines) -> Polylines:
 def bounds_of(*parts: Points) -> tuple[float, float, float, float]:
     """Return the bounds (x0, y0, x1, y1) of all points of all parts; one at least has some."""
     some = [part for part in parts if len(part)]
-    low = np.min([part.min(axis=0) for part in some], axis=0)
-    high = np.max([part.max(axis=0) for part in some], axis=0)
+    low, high = extremes(np.array([edge for part in some for edge in extremes(part)]))
     (x0, y0), (x1, y1) = low.tolist(), high.tolist()
     return x0, y0, x1, y1
 
@@ -130,6 +135,8 @@ def bounds_of(*parts: Points) -> tuple[float, float, float, float]:
 def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylines:
     """Return what of the polylines lies in a box (x0, y0, x1, y1)."""
     near = lines.chosen(_reaches(lines, box))
+    if not len(near):
+        return near
     return _from_shapely(shapely.clip_by_rect(_to_shapely(near), *box))
 
 

@@ -90,8 +90,9 @@ class LineGraph:
             start: How far along it the part begins, on a node, mm.
             end: How far along it the part ends, on a later node, mm.
         """
-        first, last = np.searchsorted(self.along[line], [start, end]) + self.rows[line]
-        return self.faces.borders.stretches.after[first:last]
+        along, row = self.along[line], self.rows[line]
+        first, last = along.searchsorted(start), along.searchsorted(end)
+        return self.faces.borders.stretches.after[first + row : last + row]
 
 
 def line_graph(lines: tuple[Line, ...]) -> LineGraph:

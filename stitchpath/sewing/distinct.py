@@ -2,13 +2,13 @@
 
 import numpy as np
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
 
 def distinct(points: Points) -> Points:
     """Return a polyline without vertices that lie on the one before; its ends stay."""
-    moved = np.hypot(*np.diff(points, axis=0).T) > SAME_POINT_MM
+    moved = segment_lengths(points) > SAME_POINT_MM
     if moved.all():
         return points
     kept: Points = points[np.concatenate([[True], moved])]

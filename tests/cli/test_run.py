@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from stitchpath.cli import app, interrupts, main, make
+from stitchpath.cli import app, files, interrupts, main, make
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.interrupts import Stopped
 from stitchpath.cli.options import key_limits
@@ -149,6 +149,16 @@ def test_bar_is_shown_on_a_terminal(shell: Shell, monkeypatch: pytest.MonkeyPatc
     assert ran.code == 0
     assert "hoopings" in ran.err
     assert "100%" in ran.err
+
+
+def test_bar_is_shown_while_many_hoopings_are_put_in_order(
+    shell: Shell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    terminal = PLAIN | {"TERM": "xterm"}
+    assert "in order" not in shell.run("stitchpath check rug.toml", terminal).err
+    monkeypatch.setattr(files, "SLOW_HOOPINGS", 2)
+    assert "hoopings in order" in shell.run("stitchpath check rug.toml", terminal).err
 
 
 def test_the_door_leads_to_the_commands(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -56,7 +56,8 @@ def _steps(points: Points) -> tuple[NDArray[np.int8], list[list[int]]]:
     for part in parts_of(len(points)):
         cells = np.concatenate([last, in_steps(points[part])])
         steps, last = np.diff(cells, axis=0), cells[-1:]
-        wide = np.flatnonzero((np.abs(steps) > _LARGEST).any(axis=1))
+        is_far = np.abs(steps) > _LARGEST
+        wide = np.flatnonzero(is_far[:, 0] | is_far[:, 1])
         listed += np.column_stack([wide + part.start, steps[wide]]).tolist()
         steps[wide] = 0
         fits[part] = steps

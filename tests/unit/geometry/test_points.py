@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from stitchpath.geometry.points import (
+    extremes,
     frozen_points,
     in_steps,
     parts_of,
@@ -84,3 +85,15 @@ def test_turns_are_told_either_way_and_over_the_back() -> None:
 @pytest.mark.parametrize("count", [0, 1])
 def test_fewer_than_two_steps_turn_nowhere(count: int) -> None:
     assert turns_between(np.ones((count, 2))).shape == (0,)
+
+
+def test_extremes_are_the_corners_of_the_box_round_points() -> None:
+    """Geometry: a point of its own gives each of the four."""
+    low, high = extremes(np.array([[2.0, -3.0], [-1.0, 4.0], [5.0, 0.0], [0.0, 7.0]]))
+    assert low.tolist() == [-1.0, -3.0]
+    assert high.tolist() == [5.0, 7.0]
+
+
+def test_extremes_of_one_point_are_the_point() -> None:
+    low, high = extremes(np.array([[2, -3]]))
+    assert low.tolist() == high.tolist() == [2, -3]

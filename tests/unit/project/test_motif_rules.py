@@ -233,7 +233,7 @@ def test_a_motif_whose_strokes_cross_everywhere_is_refused() -> None:
 
 
 def test_rays_of_a_whole_area_are_not_counted_for_each_spacing() -> None:
-    assert told(huge(layout="radial", count=500)) == []
+    assert told(huge(layout="radial", count=200)) == []
 
 
 def test_footprint_and_drawing_are_areas_too() -> None:

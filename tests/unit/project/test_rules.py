@@ -225,25 +225,25 @@ def test_the_layout_that_makes_most_stitches_is_named() -> None:
 
 
 def test_closer_work_than_the_limit_is_refused_with_it_and_its_cause() -> None:
-    """Squares of s on 3 x 3 m: (3000 / s)^2 crossings, 8,000,000 where s is 1.0607 mm."""
+    """Squares of s on 3 x 3 m: (3000 / s)^2 crossings, 4,000,000 where s is 1.5 mm."""
 
     def project(spacing: float) -> Project:
         quilting = (Quilting(margin=10), Quilting(spacing=spacing))
         machine = Machine(field=(1000, 1000))
         return Project(quilt=Quilt(width=3000, length=3000, quilting=quilting), machine=machine)
 
-    assert told(project(1.07)) == []
-    fault = only(project(1.05))
+    assert told(project(1.52)) == []
+    fault = only(project(1.48))
     assert (fault.code, fault.path) == ("too-many-places", ("quilt", "quilting", 1, "spacing"))
     assert f"{MOST_PLACES:,}" in fault.label
     assert fault.help.startswith("make the spacing larger")
 
 
 def test_what_a_margin_keeps_clear_is_not_counted() -> None:
-    """Pebbles of 2.4 mm on a strip of 18 x 418 mm, and on all of the piece round it."""
+    """Pebbles of 3.6 mm on a strip of 18 x 418 mm, and on all of the piece round it."""
 
     def project(margin: float) -> Project:
-        pebbles = Quilting(layout="pebbles", spacing=2.4, margin=margin)
+        pebbles = Quilting(layout="pebbles", spacing=3.6, margin=margin)
         quilt = Quilt(width=1100, length=1500, quilting=(pebbles,))
         return Project(quilt=quilt, machine=Machine(field=(400, 400)))
 
@@ -252,7 +252,7 @@ def test_what_a_margin_keeps_clear_is_not_counted() -> None:
 
 
 def test_layouts_count_together() -> None:
-    squares = Quilting(spacing=1.4)
+    squares = Quilting(spacing=2)
     quilt = Quilt(width=3000, length=3000, quilting=(squares, squares))
     machine = Machine(field=(1000, 1000))
     assert told(Project(quilt=quilt, machine=machine)) == [
