@@ -65,7 +65,7 @@ def test_travel_over_a_keep_out_is_cut() -> None:
             assert not shapely.intersects(hop, ribbon)
 
 
-WIDE = Project(quilt=Quilt(width=900, length=900, quilting=(Quilting(spacing=60),)))
+WIDE = Project(quilt=Quilt(width=500, length=500, quilting=(Quilting(spacing=60),)))
 
 
 def _stage(project: Project) -> Stage:

@@ -149,7 +149,7 @@ def spikes(count: int) -> DesignFile:
 
 
 def test_stitches_of_designs_do_not_all_cross_one_another() -> None:
-    """Two hundred stitches through one place: 40,000 pairs; 40 copies, four deep, 7 million."""
+    """200 stitches through one place make 40,000 pairs; 40 copies, four deep, 7,100,000."""
     star = spikes(200)
     keys: dict[str, Any] = {"file": star, "repeat": "straight", "rows": 1, "pitch": (9, 90)}
     assert told(placed(Design(columns=10, **keys))) == []
