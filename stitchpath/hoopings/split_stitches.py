@@ -77,7 +77,8 @@ def split_stitches(
     box = np.concatenate([points.min(axis=0), points.max(axis=0)])
     found = []
     for turn_deg in (0.0, 90.0):
-        kind = Kind(field=field, turn_deg=turn_deg, ring=field)
+        # centres are rounded afterwards, by up to half a step of the grid
+        kind = Kind(field=field, turn_deg=turn_deg, ring=field, clear_mm=GRID_MM / 2)
         cells = cells_over(box, kind, room_mm=OVERLAP_MM)
         parts = _divide(stitches, cells) if len(cells) <= MOST_CELLS else None
         if parts is not None:
@@ -122,7 +123,7 @@ class _Reach:
         """Return the reach of a grid's cells once their centres are rounded."""
         return cls(
             centres=np.array([place.centre for place in cover]),
-            half=np.array(cover[0].kind.reach) / 2 - GRID_MM / 2 + SAME_POINT_MM,
+            half=np.array(cover[0].kind.reach) / 2 + SAME_POINT_MM,
         )
 
     def furthest(self, points: Points) -> tuple[int, int]:

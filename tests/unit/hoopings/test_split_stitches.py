@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points
@@ -142,6 +142,7 @@ def test_a_field_too_small_for_so_many_hoopings_is_refused() -> None:
     st.integers(0, 500),
     st.sampled_from([(50.0, 50.0), (40.0, 90.0)]),
 )
+@example([[(-8, 0)], [(0, 0)], [(28, 0), (60, 0), (60, 0)]], 171, (50.0, 50.0))  # 49.8 wide
 def test_every_stitch_is_sewn_within_reach_and_nothing_else_is(
     walks: list[list[tuple[int, int]]], apart: int, field: tuple[float, float]
 ) -> None:
