@@ -35,7 +35,6 @@ class Needs:
         cores: Lines cut up; together they are everything.
         pieces: The same with half the overlap at both ends.
         wholes: What one field has to hold: whole parts, motifs.
-        piece_mm: The longest core, mm.
         room_mm: By how much fields overlap at a join.
         loose: The lines that are not among the wholes altogether: fields may share them.
     """
@@ -43,7 +42,6 @@ class Needs:
     cores: Boxes
     pieces: Boxes
     wholes: Boxes
-    piece_mm: float
     room_mm: float
     loose: tuple[Line, ...]
 
@@ -83,7 +81,6 @@ def find_needs(lines: tuple[Line, ...], kinds: tuple[Kind, ...], *, room_mm: flo
         cores=cores,
         pieces=pieces,
         wholes=wholes,
-        piece_mm=piece_mm,
         room_mm=room_mm,
         loose=tuple(loose),
     )

@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import floor
-from typing import TypeAlias
 
 import numpy as np
 
@@ -25,22 +24,19 @@ from stitchpath.model.piece import StageTask
 from stitchpath.model.project import Project
 from stitchpath.units import format_length
 
-Placed: TypeAlias = tuple[Hooping, tuple[Line, ...]]
-"""A hooping and the parts of lines that it sews."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PlacedStage:
     """A stage's hoopings.
 
     Attributes:
-        hoopings: In the order of sewing, each with what it sews.
+        hoopings: In the order of sewing, each with the parts of lines that it sews.
         bound: No way of placing the hoops takes fewer.
         joins: Where hoopings meet on lines.
         findings: What could not be done.
     """
 
-    hoopings: tuple[Placed, ...] = ()
+    hoopings: tuple[tuple[Hooping, tuple[Line, ...]], ...] = ()
     bound: int = 0
     joins: tuple[Join, ...] = ()
     findings: tuple[Finding, ...] = ()
