@@ -13,7 +13,7 @@ LARGEST_FIELD_MM: Final = 10_000.0
 RIM_MM: Final = 20.0
 """From the field to the ring's outside where no ring is given: 10 mm from needle to ring, and
 the ring itself. Common practice, no source."""
-FOOT_MM: Final = 6.35
+FOOT_RADIUS_MM: Final = 6.35
 """A round quilting foot is 1/2 in across, the needle in its middle (docs/sources.md)."""
 
 FieldLength: TypeAlias = Annotated[Length, Field(ge=SMALLEST_FIELD_MM, le=LARGEST_FIELD_MM)]
@@ -63,7 +63,7 @@ class Machine:
     ] = 0.0
     foot: Annotated[
         Length, Field(ge=0, le=100, description="from the needle to the presser foot's edge")
-    ] = FOOT_MM
+    ] = FOOT_RADIUS_MM
     formats: Annotated[
         tuple[FormatName, ...],
         Field(min_length=1, max_length=20, description="which files to write for it"),

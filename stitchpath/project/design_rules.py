@@ -11,6 +11,7 @@ from stitchpath.model.project import Project
 from stitchpath.project.area_rules import shape_faults
 from stitchpath.project.fault import Fault, Path, key_path
 from stitchpath.project.layout_rules import unused_in_shape, written_at
+from stitchpath.project.motif_rules import no_width
 from stitchpath.project.placed import free_box, placed_designs
 from stitchpath.project.size_rules import corners_are_few, count_meetings
 from stitchpath.project.wording import length_text
@@ -34,13 +35,7 @@ def designs_are_sound(project: Project) -> Iterator[Fault]:
         if few and design.area is not None:
             yield from shape_faults((*path, "area"), design.area, piece, project.units)
         if design.width is not None and design.file.size[0] < GRID_MM:
-            yield Fault(
-                code="drawing-has-no-width",
-                path=(*path, "width"),
-                message="the design has no width that could be scaled",
-                label="all its needle points lie on one upright line",
-                help="leave `width` out, and sew it in its own size",
-            )
+            yield no_width(path, "design", of="needle points", instead="sew")
 
 
 def designs_are_on_their_piece(project: Project) -> Iterator[Fault]:

@@ -50,13 +50,25 @@ def drawings_have_width(project: Project) -> Iterator[Fault]:
             if drawing is None or width_mm is None:
                 continue
             if np.ptp(np.concatenate(drawing.strokes)[:, 0]) < NO_WIDTH_MM:
-                yield Fault(
-                    code="drawing-has-no-width",
-                    path=(*place, "width"),
-                    message="the drawing has no width that could be scaled",
-                    label="all its strokes lie on one upright line",
-                    help="leave `width` out, and draw it in its own size",
-                )
+                yield no_width(place, "drawing", of="strokes", instead="draw")
+
+
+def no_width(path: Path, what: str, *, of: str, instead: str) -> Fault:
+    """Return the fault of what is to be scaled to a width and has none.
+
+    Args:
+        path: Of the table with the key `width`.
+        what: A drawing or a design.
+        of: What it consists of.
+        instead: What a maker can do with it in its own size.
+    """
+    return Fault(
+        code="drawing-has-no-width",
+        path=(*path, "width"),
+        message=f"the {what} has no width that could be scaled",
+        label=f"all its {of} lie on one upright line",
+        help=f"leave `width` out, and {instead} it in its own size",
+    )
 
 
 def texts_can_be_sewn(project: Project) -> Iterator[Fault]:

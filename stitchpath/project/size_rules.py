@@ -38,7 +38,7 @@ def copies_are_few(project: Project) -> Iterator[Fault]:
     points = 0.0
     for path, spec, piece in laid_specs(project):
         if spec.layout == "motif" and spec.svg is not None:
-            count = copies_of(spec, *box_of(spec, piece))
+            count = count_motif_copies(spec, *box_of(spec, piece))
             copies.append((count, path))
             points += count * sum(map(len, spec.svg.strokes))
     total = sum(count for count, _ in copies)
@@ -68,7 +68,7 @@ def corners_are_few(project: Project) -> Iterator[Fault]:
         if sum(map(len, rings)) > MOST_CORNERS:
             yield _too_many_corners(largest[1], "come to more corners", MOST_CORNERS)
             return
-    if meetings_of(rings, most=MOST_MEETINGS) > MOST_MEETINGS:
+    if count_many_meetings(rings, most=MOST_MEETINGS) > MOST_MEETINGS:
         yield _too_many_corners(largest[1], "meet or cross in more places", MOST_MEETINGS)
 
 
@@ -83,7 +83,7 @@ def _too_many_corners(path: Path, what: str, most: int) -> Fault:
     )
 
 
-def meetings_of(lines: list[Points], *, most: int) -> int:
+def count_many_meetings(lines: list[Points], *, most: int) -> int:
     """Return how many boxes of segments meet, each pair twice, or any number above a limit.
 
     Args:
@@ -108,7 +108,7 @@ def count_meetings(lines: list[Points], *, most: int) -> int:
     return count
 
 
-def copies_of(spec: Quilting, width: float, length: float) -> float:
+def count_motif_copies(spec: Quilting, width: float, length: float) -> float:
     """Return about how often a motif is repeated on a box."""
     if spec.repeat == "single":
         return 1.0

@@ -18,7 +18,7 @@ from stitchpath.model.project import Project
 from stitchpath.model.quilt import Quilting
 from stitchpath.project.fault import Code, Fault, Path, key_path
 from stitchpath.project.placed import box_of, laid_specs
-from stitchpath.project.size_rules import copies_of, meetings_of
+from stitchpath.project.size_rules import count_many_meetings, count_motif_copies
 from stitchpath.project.wording import rounded
 
 MOST_STITCHES: Final = 10_000_000
@@ -86,7 +86,7 @@ def work_of(spec: Quilting, width: float, length: float) -> Work:
         length: Of the box, mm.
     """
     if spec.layout == "motif":
-        return _of_motif(spec, copies_of(spec, width, length))
+        return _of_motif(spec, count_motif_copies(spec, width, length))
     layout = find_layout(spec.layout)
     if "spacing" not in layout.keys:
         return Work(stitches=0.0, places=0.0)
@@ -119,7 +119,7 @@ def _of_motif(spec: Quilting, copies: float) -> Work:
     width = float(np.ptp(np.concatenate(strokes)[:, 0]))
     scale = 1.0 if spec.width is None else spec.width / max(width, NO_WIDTH_MM)
     length = scale * sum(map(path_length, strokes)) * copies
-    meetings = meetings_of([*strokes], most=int(MOST_PLACES / copies))
+    meetings = count_many_meetings([*strokes], most=int(MOST_PLACES / copies))
     beside = _BESIDE * sum(map(len, strokes))
     return Work(stitches=length / spec.stitch_length, places=max(meetings - beside, 0) * copies)
 
