@@ -9,12 +9,12 @@ from stitchpath.cli.order import sewing_order
 from stitchpath.cli.summary import show_summary
 from stitchpath.cli.tables import show_table
 from stitchpath.estimate.bobbins import wind_bobbins
-from stitchpath.model.hooping import Join, Mark, Overhang, Throat
-from stitchpath.model.plan import Basting, Figures, JoinMiss, Plan
+from stitchpath.model.hooping import Mark, Overhang, Throat
+from stitchpath.model.plan import Basting, Figures, Plan
 from stitchpath.model.route import RouteFigures
 from stitchpath.preview.data import Files
 from stitchpath.preview.words import duration
-from tests.support.plans import small_plan
+from tests.support.plans import MISS, small_plan
 
 _FILES: Files = {
     (stage.name, sewn.hooping.number): {
@@ -175,12 +175,8 @@ def test_basting_refits_and_joins_are_told_under_their_stage() -> None:
     plan = small_plan()
     quilt = plan.stages[0]
     first, *rest = quilt.hoopings
-    at = Join(place=(180, 60), hoopings=(1, 2), is_on_crossing=True)
-    miss = JoinMiss(
-        by_marks_mm=1.9, by_marks_at=at, typical_mm=1.5, chained_mm=4.0, chained_at=at
-    )
     basted = replace(first, basting=Basting(marks=("A",), box=True, stitches=9))
-    stage = replace(quilt, hoopings=(basted, *rest), miss=miss)
+    stage = replace(quilt, hoopings=(basted, *rest), miss=MISS)
     text = sewing_order(replace(plan, stages=(stage,)), _FILES)
     block = " ".join(text[text.index("hooping 1: ") : text.index("hooping 2: ")].split())
     assert "new mark A needle at" in block

@@ -1,15 +1,16 @@
 """A small plan made by hand: a quilt of four hoopings and a pocket seam of one."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
 from stitchpath.geometry.points import Points
 from stitchpath.model.finding import Finding, Level
-from stitchpath.model.hooping import Hooping, Mark
+from stitchpath.model.hooping import Hooping, Join, Mark
 from stitchpath.model.line import Line, LineKind
 from stitchpath.model.piece import Piece
-from stitchpath.model.plan import Cut, Figures, Plan, SewnHooping, Stage
+from stitchpath.model.plan import Cut, Figures, JoinMiss, Plan, SewnHooping, Stage
 from stitchpath.model.project import Project
 from stitchpath.model.quilt import Quilt
 from stitchpath.model.route import RouteFigures
@@ -19,6 +20,21 @@ from stitchpath.model.thread import ThreadPair
 WIDTH, LENGTH = 360.0, 480.0
 FIELD = (200.0, 260.0)
 POCKET = (110.0, 340.0, 250.0, 470.0)
+JOINS = (
+    Join(place=(180.0, 60.0), hoopings=(1, 2), is_on_crossing=True),
+    Join(place=(180.0, 240.0), hoopings=(1, 4), is_on_crossing=False),
+    Join(place=(180.0, 120.0), hoopings=(1, 2), is_on_crossing=False),
+    Join(place=(300.0, 240.0), hoopings=(2, 3), is_on_crossing=False),
+)
+MISS = JoinMiss(
+    by_marks_mm=1.7,
+    by_marks_at=JOINS[2],
+    typical_mm=1.5,
+    chained_mm=9.0,
+    chained_at=JOINS[1],
+    by_marks_each=(1.3, 1.6, 1.7, 1.4),
+    chained_each=(1.3, 9.0, 1.7, 1.4),
+)
 
 
 def rectangle(x0: float, y0: float, x1: float, y1: float) -> Points:
@@ -47,6 +63,13 @@ def small_plan(name: str = "Larch Lane picnic rug", *, thread: str = "#2a6f77") 
             Finding(code="cautions", level=Level.NOTE, text="mind your hands"),
         ),
     )
+
+
+def joined_plan(joins: tuple[Join, ...] = JOINS, miss: JoinMiss | None = MISS) -> Plan:
+    """Return the small plan with joins between its quilt's hoopings."""
+    whole = small_plan()
+    quilt, seam = whole.stages
+    return replace(whole, stages=(replace(quilt, joins=joins, miss=miss), seam))
 
 
 def quilt_stage(thread: str) -> Stage:

@@ -5,36 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from stitchpath.model.hooping import Join
-from stitchpath.model.plan import JoinMiss, Plan, Stage
+from stitchpath.model.plan import Plan, Stage
 from stitchpath.model.project import HoopingRules
 from stitchpath.preview import draw_hooping, draw_stage
 from stitchpath.preview.joins import Meeting, meetings_of
 from stitchpath.preview.stage_picture import MOST_JOINS
-from tests.support.plans import small_plan
+from tests.support.plans import JOINS, joined_plan
 from tests.support.svg_reader import SVG, layer, polylines, texts
-
-JOINS = (
-    Join(place=(180.0, 60.0), hoopings=(1, 2), is_on_crossing=True),
-    Join(place=(180.0, 240.0), hoopings=(1, 4), is_on_crossing=False),
-    Join(place=(180.0, 120.0), hoopings=(1, 2), is_on_crossing=False),
-    Join(place=(300.0, 240.0), hoopings=(2, 3), is_on_crossing=False),
-)
-MISS = JoinMiss(
-    by_marks_mm=1.6,
-    by_marks_at=JOINS[1],
-    typical_mm=1.4,
-    chained_mm=9.0,
-    chained_at=JOINS[1],
-    by_marks_each=(1.3, 1.6, 1.4, 1.5),
-    chained_each=(1.3, 9.0, 1.4, 1.5),
-)
-
-
-def _plan(joins: tuple[Join, ...] = JOINS, miss: JoinMiss | None = MISS) -> Plan:
-    whole = small_plan()
-    quilt, seam = whole.stages
-    return replace(whole, stages=(replace(quilt, joins=joins, miss=miss), seam))
 
 
 def _quilt(planned: Plan) -> Stage:
@@ -42,29 +19,29 @@ def _quilt(planned: Plan) -> Stage:
 
 
 def test_a_hooping_meets_its_neighbours_by_their_numbers() -> None:
-    planned = _plan()
+    planned = joined_plan()
     assert meetings_of(planned, _quilt(planned), 1) == (
-        Meeting(other=2, places=((180, 60), (180, 120)), on_crossings=1, miss_mm=1.4),
+        Meeting(other=2, places=((180, 60), (180, 120)), on_crossings=1, miss_mm=1.7),
         Meeting(other=4, places=((180, 240),), on_crossings=0, miss_mm=1.6),
     )
     met = meetings_of(planned, _quilt(planned), 3)
-    assert [(one.other, one.miss_mm) for one in met] == [(2, 1.5)]
+    assert [(one.other, one.miss_mm) for one in met] == [(2, 1.4)]
 
 
 def test_where_marks_are_sewn_errors_add_up() -> None:
-    planned = _plan()
+    planned = joined_plan()
     rules = HoopingRules(sew_marks=True)
     sewn = replace(planned, project=replace(planned.project, hoopings=rules))
-    assert [one.miss_mm for one in meetings_of(sewn, _quilt(sewn), 1)] == [1.4, 9.0]
+    assert [one.miss_mm for one in meetings_of(sewn, _quilt(sewn), 1)] == [1.7, 9.0]
 
 
 def test_what_nobody_worked_out_is_not_told() -> None:
-    planned = _plan(miss=None)
+    planned = joined_plan(miss=None)
     assert {one.miss_mm for one in meetings_of(planned, _quilt(planned), 1)} == {None}
 
 
 def test_a_stage_has_a_diamond_at_every_join() -> None:
-    planned = _plan()
+    planned = joined_plan()
     svg = draw_stage(planned, _quilt(planned))
     diamonds = polylines(layer(svg, "joins").findall(f"{SVG}path")[-1])
     middles = [diamond.mean(axis=0).tolist() for diamond in diamonds]
@@ -73,7 +50,7 @@ def test_a_stage_has_a_diamond_at_every_join() -> None:
 
 
 def test_a_hooping_has_its_own_joins_in_its_own_frame_with_the_neighbours_number() -> None:
-    planned = _plan()
+    planned = joined_plan()
     sewn = _quilt(planned).hoopings[3]
     svg = draw_hooping(planned, _quilt(planned), sewn)
     (diamond,) = polylines(layer(svg, "joins").findall(f"{SVG}path")[-1])
@@ -83,7 +60,7 @@ def test_a_hooping_has_its_own_joins_in_its_own_frame_with_the_neighbours_number
 
 
 def test_without_joins_there_is_neither_layer_nor_entry() -> None:
-    planned = _plan(joins=(), miss=None)
+    planned = joined_plan(joins=(), miss=None)
     quilt = _quilt(planned)
     for svg in (draw_stage(planned, quilt), draw_hooping(planned, quilt, quilt.hoopings[0])):
         assert 'id="joins"' not in svg
@@ -91,6 +68,6 @@ def test_without_joins_there_is_neither_layer_nor_entry() -> None:
 
 
 def test_too_many_joins_are_left_to_the_hoopings() -> None:
-    planned = _plan(joins=JOINS * (MOST_JOINS // 4 + 1), miss=None)
+    planned = joined_plan(joins=JOINS * (MOST_JOINS // 4 + 1), miss=None)
     assert 'id="joins"' not in draw_stage(planned, _quilt(planned))
     assert meetings_of(planned, _quilt(planned), 1)

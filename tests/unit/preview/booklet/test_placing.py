@@ -5,13 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from stitchpath.model.hooping import Join, Overhang, Throat
-from stitchpath.model.plan import JoinMiss, SewnHooping, Stage
+from stitchpath.model.hooping import Overhang, Throat
+from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.preview.booklet.facts import ring_text, throat_text, turn_text
 from stitchpath.preview.booklet.pictures import hooping_picture
 from stitchpath.preview.booklet.placing import placing
 from tests.support.html_reader import read_html
-from tests.support.plans import small_plan
+from tests.support.plans import JOINS, joined_plan, small_plan
 from tests.support.svg_reader import parsed
 
 PLAN = small_plan()
@@ -45,49 +45,31 @@ def test_refit_is_told_as_it_is_typed() -> None:
 
 
 def test_who_is_joined_is_told_with_what_to_expect() -> None:
-    joins = (
-        Join(place=(180, 60), hoopings=(1, 2), is_on_crossing=True),
-        Join(place=(180, 120), hoopings=(1, 2), is_on_crossing=False),
-        Join(place=(300, 240), hoopings=(2, 3), is_on_crossing=False),
-    )
-    miss = JoinMiss(
-        by_marks_mm=1.66,
-        by_marks_at=joins[1],
-        typical_mm=1.4,
-        chained_mm=9.0,
-        chained_at=joins[1],
-        by_marks_each=(1.3, 1.66, 1.5),
-        chained_each=(1.3, 9.0, 1.5),
-    )
-    stage = replace(QUILT, joins=joins, miss=miss)
+    stage = joined_plan().stages[0]
     assert _rows(stage, QUILT.hoopings[1])[-2:] == [
         ["hooping 1", "before", "2, 1 on crossings", "0.07 in"],
         ["hooping 3", "later", "1", "0.06 in"],
     ]
     assert (
-        _rows(replace(stage, joins=joins[:1]), QUILT.hoopings[1])[-1][2] == "1, on a crossing"
+        _rows(replace(stage, joins=JOINS[:1]), QUILT.hoopings[1])[-1][2] == "1, on a crossing"
     )
     unknown = replace(stage, miss=None)
     assert _rows(unknown, QUILT.hoopings[2])[-1] == ["hooping 2", "before", "1", "-"]
 
 
 def test_joins_are_drawn_with_each_neighbours_number_once() -> None:
-    joins = tuple(
-        Join(place=(180, y), hoopings=(1, other), is_on_crossing=False)
-        for y, other in ((60, 2), (120, 2), (240, 3))
-    )
-    stage = replace(QUILT, joins=joins)
+    stage = joined_plan().stages[0]
     drawn = read_html(hooping_picture(PLAN, stage, QUILT.hoopings[0]))
     (diamonds,) = (one for one in drawn if one.attributes.get("class") == "join")
     places = [line.mean(axis=0) / 2 for line in parsed(diamonds.attributes["d"] or "")]
     centre = QUILT.hoopings[0].hooping.centre
     assert np.array(places) + centre == pytest.approx(
-        np.array([join.place for join in joins]), abs=0.26
+        np.array([JOINS[at].place for at in (0, 2, 1)]), abs=0.26
     )
     assert [one.text for one in drawn if one.attributes.get("class") == "number"] == [
         "A",
         "2",
-        "3",
+        "4",
     ]
 
 
