@@ -75,6 +75,17 @@ def test_the_small_pictures_of_a_pes_file_belong_to_it() -> None:
     ]
 
 
+def test_a_pes_file_whose_colours_are_none_has_no_small_pictures() -> None:
+    """The number of colours stands less one: 255 is none, and 254 are 255 colours."""
+    data = bytearray(file_of_kind("pec"))
+    del data[8 + 512 + int.from_bytes(data[8 + 514 : 8 + 517], "little") :]
+    read = decode_by_library(file_of_kind("pec"), name="pec")
+    for colours, texts in ((0xFE, ["its small pictures are missing"]), (0xFF, [])):
+        data[8 + 48] = colours
+        faults = soundness(bytes(data), "pec", read).faults
+        assert [fault.text for fault in faults] == texts
+
+
 def test_a_pes_block_that_does_not_end_with_its_mark_is_told() -> None:
     data = bytearray(file_of_kind("pec"))
     end = 8 + 512 + int.from_bytes(data[8 + 514 : 8 + 517], "little")

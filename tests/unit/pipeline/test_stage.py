@@ -65,6 +65,16 @@ def test_travel_over_a_keep_out_is_cut() -> None:
             assert not shapely.intersects(hop, ribbon)
 
 
+def test_a_ring_begins_on_the_pieces_edge_where_it_touches_it() -> None:
+    """The needle comes from the middle, 150, 150: the corner at 120 would be nearer."""
+    corners = ((60, 90), (120, 150), (60, 210), (0, 150))
+    ring = Quilting(layout="outline", area=Shape(polygon=corners))
+    quilt = Quilt(width=300, length=300, edge_stitch=0, quilting=(ring,))
+    stage = _stage(Project(quilt=quilt, machine=Machine(field=(400, 400))))
+    (run,) = stage.hoopings[0].runs
+    assert run.lines[0].points[0].tolist() == [0, 150]
+
+
 WIDE = Project(quilt=Quilt(width=500, length=500, quilting=(Quilting(spacing=60),)))
 
 
