@@ -1,0 +1,159 @@
+"""Circuits: ways along stretches, each with one face on the same hand all the way.
+
+Method: every stretch between two nodes has two sides. Walking along a stretch with a side to
+the left, the next stretch at its end is the next one round the node (a doubly connected edge
+list, textbook computational geometry). Such a circuit bounds one face from inside, or all that
+hangs together from outside: its *rim*.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from stitchpath.geometry.points import Points, parts_of, segment_lengths
+from stitchpath.geometry.stretches import Stretches
+from stitchpath.geometry.tolerance import STRAIGHT_RAD
+
+_Indices = NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Circuits:
+    """The circuits, a row each, and which of them stretches are on.
+
+    Attributes:
+        sides: The circuits on the two sides of each stretch, shape (stretches, 2).
+        part: Which of the parts that hang together each is on.
+        area: What it walks round, mm2; negative from outside.
+        way: How long it is, mm.
+        low: The corner of its box with the smallest x and y, shape (n, 2), mm.
+        high: The one with the largest.
+        convex: Whether it never turns away from its face.
+        place: Somewhere on it, shape (n, 2), mm.
+    """
+
+    sides: _Indices
+    part: _Indices
+    area: NDArray[np.float64]
+    way: NDArray[np.float64]
+    low: Points
+    high: Points
+    convex: NDArray[np.bool_]
+    place: Points
+
+    @property
+    def is_rim(self) -> NDArray[np.bool_]:
+        """Which go round what hangs together from outside: one for each part."""
+        order = np.lexsort((self.area, self.part))
+        is_rim = np.zeros(len(order), dtype=bool)
+        is_rim[order[np.diff(self.part[order], prepend=-1) != 0]] = True
+        return is_rim
+
+    @property
+    def widest(self) -> NDArray[np.float64]:
+        """For each a radius, mm, that no circle inside it exceeds.
+
+        A circle is no wider than the box round the circuit, and no larger than its area. Where
+        the circuit never turns away, the area is at least half the radius times the way round.
+        """
+        by_box = (self.high - self.low).min(axis=1) / 2
+        by_area = np.sqrt(np.maximum(self.area, 0) / np.pi)
+        by_way = np.where(self.convex, 2 * self.area / self.way, np.inf)
+        return np.asarray(np.minimum(np.minimum(by_box, by_area), by_way))
+
+
+def find_circuits(stretches: Stretches, parts: _Indices) -> Circuits:
+    """Return the circuits along some stretches; there is at least one.
+
+    Args:
+        stretches: The stretches.
+        parts: For each path, the part that it hangs together with.
+    """
+    following = _following(stretches)
+    sides = _numbers(following).reshape(-1, 2)
+    around = sides.ravel()
+    xy, heads = stretches.xy, stretches.starts[:-1]
+    turns = _totals(around, _turns_out(stretches, following))
+    swept = stretches.sums(_swept(xy - xy.mean(axis=0))) / 2
+    length = stretches.sums(np.append(segment_lengths(xy), 0.0))
+    count = int(around.max()) + 1
+    part = np.empty(count, dtype=np.intp)
+    part[sides] = parts[stretches.path][:, None]
+    low, high = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
+    np.minimum.at(low, around, np.repeat(np.minimum.reduceat(xy, heads), 2, axis=0))
+    np.maximum.at(high, around, np.repeat(np.maximum.reduceat(xy, heads), 2, axis=0))
+    place = np.empty((count, 2))
+    place[sides] = xy[heads][:, None]
+    return Circuits(
+        sides=sides,
+        part=part,
+        area=_totals(around, np.column_stack([swept, -swept]).ravel()),
+        way=_totals(around, np.repeat(length, 2)),
+        low=low,
+        high=high,
+        convex=turns == 0,
+        place=place,
+    )
+
+
+def _following(stretches: Stretches) -> _Indices:
+    """Return for each side, twice the stretch plus 0 or 1, the side that comes after it.
+
+    Side 0 is walked from the first node to the last, side 1 back; both keep their face on the
+    same hand, so that circuits have a positive area from inside.
+    """
+    origin, angle = stretches.nodes.ravel(), stretches.headings.ravel()
+    order = np.lexsort((angle, origin))
+    rank = np.empty_like(order)
+    rank[order] = np.arange(len(order))
+    first = np.flatnonzero(np.diff(origin[order], prepend=-1))
+    before = np.arange(len(order)) - 1
+    before[first] = np.append(first[1:], len(order)) - 1
+    return np.asarray(order[before[rank[np.arange(len(order)) ^ 1]]])
+
+
+def _numbers(following: _Indices) -> _Indices:
+    """Return the number of the circuit that each side is on: the cycles of a permutation."""
+    own = np.arange(len(following), dtype=np.int32)  # there are no 500 million crossings
+    label, jump = own, following.astype(np.int32)
+    while True:
+        lower = np.minimum(label, label[jump])
+        if (lower == label).all():
+            return np.asarray((np.cumsum(label == own) - 1)[label])
+        label, jump = lower, jump[jump]
+
+
+def _totals(of: _Indices, what: NDArray[np.float64]) -> NDArray[np.float64]:
+    return np.bincount(of, what).astype(np.float64)
+
+
+def _swept(xy: Points) -> NDArray[np.float64]:
+    """Return twice the area swept from each vertex to the next, none from the last."""
+    swept = np.zeros(len(xy))
+    (x, y), (x_next, y_next) = xy[:-1].T, xy[1:].T
+    swept[:-1] = x * y_next
+    swept[:-1] -= x_next * y
+    return swept
+
+
+def _turns_out(stretches: Stretches, following: _Indices) -> NDArray[np.float64]:
+    """Return how often each side's walk turns away from its face, its end included."""
+    bend = np.zeros(len(stretches.xy))
+    for part in parts_of(len(bend) - 2):
+        steps = np.diff(stretches.xy[part.start : part.stop + 2], axis=0)
+        step, after = steps[:-1], steps[1:]
+        across = step[:, 0] * after[:, 1] - step[:, 1] * after[:, 0]
+        ahead = step[:, 0] * after[:, 0] + step[:, 1] * after[:, 1]
+        bend[part] = np.arctan2(across, ahead)
+    bend[stretches.starts[1:] - 2] = 0  # that is the turn to the next stretch
+    along = [stretches.sums(_is_out(sign * bend).astype(np.float64)) for sign in (1, -1)]
+    angle = stretches.headings.ravel()
+    turn = angle[following] - angle[np.arange(len(angle)) ^ 1] - np.pi
+    turn -= 2 * np.pi * np.round(turn / (2 * np.pi))
+    return np.asarray(np.column_stack(along).ravel() + _is_out(turn))
+
+
+def _is_out(turn: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return which turns, in radians, lead away from the face; turning right back does."""
+    return (turn < -STRAIGHT_RAD) | (np.pi - STRAIGHT_RAD < turn)
