@@ -1,23 +1,18 @@
 """Lines into needle points: equal stitches on straight stretches, shorter ones on tight curves.
 
-A *stretch* lies between two corners (or ends) of a path. A stretch of one segment is straight;
-any other is a flattened curve, followed within a tolerance: the chord of a stitch of length s
-on a circle of radius r leaves it by s^2 / 8r, so s <= sqrt(8 r d) for a deviation d. The
-shortest stitch goes before: where it is s, curves tighter than about s^2 / 8d (2.5 mm for 1 mm
-and 0.05 mm) are left by more.
+On each stretch between two corners, stitches are equal in effort: see `sewn_stretches`.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, segment_lengths, turns_between
-from stitchpath.geometry.tolerance import GRID_MM, SHARP_TURN_DEG, WHOLE
+from stitchpath.geometry.points import Points, segment_lengths
+from stitchpath.geometry.tolerance import GRID_MM, WHOLE
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.rhythm import Rhythm, shares
+from stitchpath.sewing.sewn_stretches import SewnStretches, sewn_stretches
 from stitchpath.sewing.stagger import repeat_shifts
 from stitchpath.sewing.straight import Straights, straight_points
 from stitchpath.sewing.thin import far_enough
@@ -34,34 +29,6 @@ class Sampled:
 
     xy: Points
     starts: NDArray[np.intp]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Segments:
-    """The segments of all paths, one row each."""
-
-    start: Points
-    step: Points
-    length: NDArray[np.float64]
-    stitch: NDArray[np.float64]
-    path: NDArray[np.intp]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Stretches:
-    """The stretches of all paths, one row each; `effort` is in stitches, a fraction as yet."""
-
-    head: NDArray[np.intp]
-    start: Points
-    end: Points
-    length: NDArray[np.float64]
-    effort: NDArray[np.float64]
-    path: NDArray[np.intp]
-
-    @property
-    def opens(self) -> NDArray[np.bool_]:
-        """Which stretches open a path, shape (n,)."""
-        return np.asarray(np.diff(self.path, prepend=-1) > 0)
 
 
 def sample_paths(
@@ -88,54 +55,48 @@ def sample_paths(
 
     Cost: O(vertices + needle points), in whole arrays.
     """
-    segments = _segments(paths, stitch_mm)
-    effort, heads = _effort(segments, limits)
-    stretches = _stretches(segments, effort, heads)
-    counts = _counts(stretches, limits)
+    stretches = sewn_stretches(paths, stitch_mm, limits)
+    counts = stretches.counts(limits)
     among = np.zeros_like(stretches.path) if goes_again else stretches.path
     shifts = repeat_shifts(stretches.start, stretches.end, among)
     rhythm = Rhythm.of_equal_stitches(counts, shifts)
     if goes_again:
         rhythm = rhythm.beside_hosts(stretches.start, stretches.end, stretches.length)
     opens = stretches.opens
-    is_plain = _are_plain(stretches, rhythm, len(segments.path), limits)
-    plain = straight_points(_straights(segments, effort, stretches, counts, is_plain))
+    is_plain = _are_plain(stretches, rhythm, limits)
+    plain = straight_points(_straights(stretches, counts, is_plain))
     if is_plain.all():
         return _of_stretches(plain, counts + opens, opens)
     bent = np.flatnonzero(~is_plain)
     stretch, share = shares(rhythm.chosen(bent), stretches.length[bent], limits)
-    places = partial(_places, segments, effort, stretches)
-    stretch, share = _at_tips(places, bent[stretch], share, stretches, limits)
+    stretch, share = _at_tips(bent[stretch], share, stretches, limits)
     sizes = np.where(is_plain, counts, np.bincount(stretch, minlength=len(counts))) + opens
     starts = stretches.start[opens & ~is_plain]
-    bent_points = _with_starts(places(stretch, share), sizes[bent], opens[bent], starts)
+    ends = stretches.places(stretch, share)
+    bent_points = _with_starts(ends, sizes[bent], opens[bent], starts)
     merged = _merged(np.repeat(is_plain, sizes), plain, bent_points)
     return _kept(_of_stretches(merged, sizes, opens), limits)
 
 
 def _are_plain(
-    stretches: _Stretches, rhythm: Rhythm, segments: int, limits: StitchLimits
+    stretches: SewnStretches, rhythm: Rhythm, limits: StitchLimits
 ) -> NDArray[np.bool_]:
     """Return which stretches are straight, in stitches long enough, and unmoved."""
-    is_straight = np.diff(np.append(stretches.head, segments)) == 1
     is_long = stretches.length / rhythm.count > (limits.shortest_mm - GRID_MM) * (1 + WHOLE)
-    return np.asarray(is_straight & is_long & ~rhythm.moved)
+    return np.asarray(stretches.is_straight & is_long & ~rhythm.moved)
 
 
 def _straights(
-    segments: _Segments,
-    effort: NDArray[np.float64],
-    stretches: _Stretches,
+    stretches: SewnStretches,
     counts: NDArray[np.intp],
     is_plain: NDArray[np.bool_],
 ) -> Straights:
     """Return the plain stretches with all that their needle points come from."""
-    head = stretches.head[is_plain]
     return Straights(
         start=stretches.start[is_plain],
-        step=segments.step[head],
+        step=stretches.segment_step[stretches.head[is_plain]],
         end=stretches.end[is_plain],
-        begin=(np.cumsum(effort) - effort)[head],
+        begin=stretches.begin[is_plain],
         effort=stretches.effort[is_plain],
         count=counts[is_plain],
         opens=stretches.opens[is_plain],
@@ -164,104 +125,24 @@ def _kept(sampled: Sampled, limits: StitchLimits) -> Sampled:
     return Sampled(xy=sampled.xy[keep], starts=np.concatenate([[0], np.cumsum(sizes)]))
 
 
-def _segments(paths: list[Points], stitch_mm: NDArray[np.float64]) -> _Segments:
-    vertices = np.concatenate(paths)
-    path_of = np.repeat(np.arange(len(paths)), [len(path) for path in paths])
-    first = np.flatnonzero(np.diff(path_of) == 0)
-    step = vertices[first + 1] - vertices[first]
-    return _Segments(
-        start=vertices[first],
-        step=step,
-        length=np.hypot(step[:, 0], step[:, 1]),
-        stitch=stitch_mm[path_of[first]],
-        path=path_of[first],
-    )
-
-
-def _effort(
-    segments: _Segments, limits: StitchLimits
-) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
-    """Return the stitches each segment takes, and which segments begin a stretch.
-
-    A stretch begins at sharp turns, and at turns between segments so long that a stitch across
-    would leave the line by more than the tolerance.
-    """
-    length, stitch = segments.length, segments.stitch
-    turn = np.concatenate([[np.inf], turns_between(segments.step)])
-    turn[1:][np.diff(segments.path) != 0] = np.inf
-    between = np.concatenate([[1.0], (length[1:] + length[:-1]) / 2])
-    shortcut = np.minimum(stitch, between) * turn / 4
-    angular = (between >= stitch / 2) & (shortcut > limits.deviation_mm)
-    opens = (np.radians(SHARP_TURN_DEG) < turn) | angular
-    curvature = np.where(opens, 0.0, turn) / between
-    curvature = np.maximum(curvature, np.append(curvature[1:], 0.0))
-    followed = np.minimum(
-        np.sqrt(curvature / (8 * limits.deviation_mm)), 1 / limits.shortest_mm
-    )
-    return length * np.maximum(1 / stitch, followed), np.flatnonzero(opens)
-
-
-def _stretches(
-    segments: _Segments, effort: NDArray[np.float64], heads: NDArray[np.intp]
-) -> _Stretches:
-    tails = np.append(heads[1:], len(effort)) - 1
-    return _Stretches(
-        head=heads,
-        start=segments.start[heads],
-        end=segments.start[tails] + segments.step[tails],
-        length=np.add.reduceat(segments.length, heads),
-        effort=np.add.reduceat(effort, heads),
-        path=segments.path[heads],
-    )
-
-
-def _counts(stretches: _Stretches, limits: StitchLimits) -> NDArray[np.intp]:
-    """Return how many stitches each stretch takes: enough, not too short, never too long."""
-    wanted = np.ceil(stretches.effort * (1 - WHOLE))
-    at_most = np.floor(stretches.length / limits.shortest_mm * (1 + WHOLE))
-    at_least = np.ceil(stretches.length / limits.longest_mm * (1 - WHOLE))
-    return np.maximum(np.maximum(np.minimum(wanted, at_most), at_least), 1).astype(np.intp)
-
-
-def _places(
-    segments: _Segments,
-    effort: NDArray[np.float64],
-    stretches: _Stretches,
-    stretch: NDArray[np.intp],
-    share: NDArray[np.float64],
-) -> Points:
-    """Return where each needle point lies, by its share of its stretch's effort."""
-    ends = np.cumsum(effort)
-    begins = ends - effort
-    target = begins[stretches.head][stretch] + share * stretches.effort[stretch]
-    segment = np.minimum(np.searchsorted(ends, target), len(effort) - 1)
-    segment = np.maximum(segment, stretches.head[stretch])
-    within = np.clip((target - begins[segment]) / effort[segment], 0.0, 1.0)
-    xy = segments.start[segment] + within[:, None] * segments.step[segment]
-    is_end = share == 1.0
-    xy[is_end] = stretches.end[stretch[is_end]]  # corners exactly
-    return np.asarray(xy)
-
-
 def _at_tips(
-    places: Callable[[NDArray[np.intp], NDArray[np.float64]], Points],
     stretch: NDArray[np.intp],
     share: NDArray[np.float64],
-    stretches: _Stretches,
+    stretches: SewnStretches,
     limits: StitchLimits,
 ) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
     """Put one needle point, at the tip of a bend, for two that the bend brings too near.
 
     Only where that makes no stitch too short or too long.
     """
-    xy = places(stretch, share)
+    xy = stretches.places(stretch, share)
     least = limits.shortest_mm - GRID_MM
     begins = np.diff(stretch, prepend=-1) > 0
     near = np.flatnonzero((segment_lengths(xy) < least) & ~begins[1:] & (share[1:] < 1))
     near = near[~(begins[near] & stretches.opens[stretch[near]])]
     first = near[np.diff(near, prepend=-2) > 1]
     middle = (share[first] + share[first + 1]) / 2
-    tips = places(stretch[first], middle)
+    tips = stretches.places(stretch[first], middle)
     before = np.where(begins[first, None], stretches.start[stretch[first]], xy[first - 1])
     reach = np.hypot(*np.stack([tips - before, tips - xy[first + 2]]).transpose(2, 0, 1))
     fits = ((least <= reach) & (reach <= limits.longest_mm)).all(axis=0)
