@@ -1,18 +1,18 @@
 """What pydantic found wrong in a project's data, as faults in a maker's words."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import Final, TypeAlias, cast
+from dataclasses import replace
+from typing import Final, cast
 
-import webcolors
 from pydantic_core import ErrorDetails
 
 from stitchpath.model.shape import FORMS
 from stitchpath.project.advice import example_help, home_text, type_help
-from stitchpath.project.choices import not_a_choice
-from stitchpath.project.fault import Code, Fault, Path, clipped, key_path
-from stitchpath.project.keys import Key, all_keys, find_key, project_key
+from stitchpath.project.case import Case
+from stitchpath.project.fault import Fault, Path, clipped, key_path
+from stitchpath.project.keys import all_keys, find_key, project_key
 from stitchpath.project.nearest import nearest
+from stitchpath.project.text_faults import TEXT_READINGS, Reading
 from stitchpath.project.wording import (
     UNIT_NAMES,
     all_of,
@@ -36,30 +36,6 @@ _TYPES: Final[tuple[tuple[type, str], ...]] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Case:
-    """One error of pydantic's with what is known about its key."""
-
-    error: str
-    why: str
-    path: Path
-    value: object
-    typed: str
-    key: Key
-    unit: Unit
-
-    @property
-    def name(self) -> str:
-        return f"`{key_path(self.path)}`"
-
-    @property
-    def limits(self) -> str:
-        return f"must be {limits_text(self.key, self.unit)}"
-
-
-_Reading: TypeAlias = Callable[[_Case], Fault]
-
-
 def read_faults(
     errors: list[ErrorDetails], *, unit: Unit, typed: Callable[[Path], str | None]
 ) -> Iterator[Fault]:
@@ -77,7 +53,7 @@ def read_faults(
             yield _unknown_key(path)
             continue
         value = error["input"]
-        case = _Case(
+        case = Case(
             error=error["type"],
             why=error["msg"],
             path=path,
@@ -86,7 +62,14 @@ def read_faults(
             key=key,
             unit=unit,
         )
-        yield _READINGS.get(case.error, _wrong_type)(case)
+        yield _reading(case)(case)
+
+
+def _reading(case: Case) -> Reading:
+    """Return how an error is told; one of a kind not listed is a value of the wrong type."""
+    if isinstance(case.value, str) and case.error in TEXT_READINGS:
+        return TEXT_READINGS[case.error]
+    return _READINGS.get(case.error, _wrong_type)
 
 
 def _shown(value: object) -> str:
@@ -118,7 +101,7 @@ def _unknown_key(path: Path) -> Fault:
     )
 
 
-def _missing(case: _Case) -> Fault:
+def _missing(case: Case) -> Fault:
     if isinstance(case.path[-1], int):
         return _list_count(case, case.path[:-1], len(cast("list[object]", case.value)))
     if case.key.kind == "table":
@@ -136,7 +119,7 @@ def _missing(case: _Case) -> Fault:
     )
 
 
-def _out_of_range(case: _Case) -> Fault:
+def _out_of_range(case: Case) -> Fault:
     low, high = (
         exact_text(limit, case.unit)
         if case.key.kind == "length"
@@ -159,7 +142,7 @@ def _out_of_range(case: _Case) -> Fault:
     )
 
 
-def _unit_notes(case: _Case) -> tuple[str, ...]:
+def _unit_notes(case: Case) -> tuple[str, ...]:
     """Say what a bare number means, where one was given for a length."""
     value = case.value
     if case.key.kind != "length" or not isinstance(value, str | int | float):
@@ -169,11 +152,11 @@ def _unit_notes(case: _Case) -> tuple[str, ...]:
     return (f"a number without a unit is in {UNIT_NAMES[case.unit]} in this project",)
 
 
-def _counted(case: _Case) -> Fault:
+def _counted(case: Case) -> Fault:
     return _list_count(case, case.path, len(cast("list[object]", case.value)))
 
 
-def _list_count(case: _Case, path: Path, count: int) -> Fault:
+def _list_count(case: Case, path: Path, count: int) -> Fault:
     key = find_key(path) or case.key
     thing = "table" if key.kind == "tables" else "value"
     high = f"{key.high:g}" if key.kind == "tables" else ""
@@ -186,17 +169,7 @@ def _list_count(case: _Case, path: Path, count: int) -> Fault:
     )
 
 
-def _too_long_text(case: _Case) -> Fault:
-    return Fault(
-        code="wrong-count",
-        path=case.path,
-        message=f"{case.name} has {len(cast('str', case.value)):,} characters",
-        label=case.limits,
-        help="use fewer words, or a second layout for a second line",
-    )
-
-
-def _not_one_shape(case: _Case) -> Fault:
+def _not_one_shape(case: Case) -> Fault:
     given = [form for form in FORMS if cast("dict[str, object]", case.value).get(form)]
     told = f"{len(given)} shapes: {all_of(given)}" if given else "no shape"
     return Fault(
@@ -208,82 +181,12 @@ def _not_one_shape(case: _Case) -> Fault:
     )
 
 
-def _not_a_drawing(case: _Case) -> Fault:
-    if not isinstance(case.value, str):
-        return _wrong_type(case)
-    return Fault(
-        code="not-a-drawing",
-        path=case.path,
-        message=f"{case.name} cannot be read as a drawing: {case.typed}",
-        label="must be an SVG file in the project's folder, or in a folder within it",
-        notes=(case.why,),
-        help="docs/project-file.md says what of an SVG file is read",
-    )
-
-
-def _not_a_design(case: _Case) -> Fault:
-    if not isinstance(case.value, str):
-        return _wrong_type(case)
-    return Fault(
-        code="not-a-design",
-        path=case.path,
-        message=f"{case.name} cannot be read as a design: {case.typed}",
-        label="must be a stitch file in the project's folder, or in a folder within it",
-        notes=(case.why,),
-        help="`stitchpath inspect` says what is in a stitch file",
-    )
-
-
-def _unreadable(code: Code, what: str) -> _Reading:
-    def reading(case: _Case) -> Fault:
-        if not isinstance(case.value, str):
-            return _wrong_type(case)
-        return Fault(
-            code=code,
-            path=case.path,
-            message=f"{case.name} is not {what}: {case.typed}",
-            label=case.limits,
-            help=case.why,
-        )
-
-    return reading
-
-
-def _not_a_colour(case: _Case) -> Fault:
-    if not isinstance(case.value, str):
-        return _wrong_type(case)
-    near = nearest(case.value, webcolors.names())
-    return Fault(
-        code="not-a-colour",
-        path=case.path,
-        message=f"{case.name} is not a colour: {case.typed}",
-        label=case.limits,
-        help=f"the nearest colour is `{near}`" if near else "a hex code has 6 digits after `#`",
-    )
-
-
-def _not_a_name(case: _Case) -> Fault:
-    if not isinstance(case.value, str):
-        return _wrong_type(case)
-    return Fault(
-        code="control-character" if "control character" in case.why else "not-a-name",
-        path=case.path,
-        message=f"{case.name} {case.why}",
-        label=case.limits,
-        help="use plain text, as it should stand on a printed sheet",
-    )
-
-
-def _choice(case: _Case) -> Fault:
-    if isinstance(case.value, str):
-        return not_a_choice(case.path, case.key, case.value)
-    return _wrong_type(case)
-
-
-def _wrong_type(case: _Case) -> Fault:
+def _wrong_type(case: Case) -> Fault:
     key, value = case.key, case.value
     if key.kind == "number" and isinstance(value, int) and not isinstance(value, bool):
-        return _out_of_range(_bounded(case, value))
+        # it has more digits than a float holds
+        error = "less_than_equal" if value > 0 else "greater_than_equal"
+        return _out_of_range(replace(case, error=error))
     kind = next(
         (name for type_, name in _TYPES if isinstance(value, type_)), "a date or a time"
     )
@@ -296,28 +199,13 @@ def _wrong_type(case: _Case) -> Fault:
     )
 
 
-def _bounded(case: _Case, value: int) -> _Case:
-    """Take a whole number with more digits than a float holds for out of range."""
-    error = "less_than_equal" if value > 0 else "greater_than_equal"
-    return _Case(error, case.why, case.path, value, case.typed, case.key, case.unit)
-
-
-_READINGS: Final[dict[str, _Reading]] = {
+_READINGS: Final[dict[str, Reading]] = {
     "missing": _missing,
-    "literal_error": _choice,
     "finite_number": _out_of_range,
     "greater_than_equal": _out_of_range,
     "less_than_equal": _out_of_range,
     "too_short": _counted,
     "too_long": _counted,
-    "length": _unreadable("not-a-length", "a length"),
-    "share": _unreadable("not-a-percentage", "a percentage"),
-    "colour": _not_a_colour,
-    "gcode": _unreadable("not-gcode", "words of G-code for a needle"),
-    "name": _not_a_name,
-    "string_too_long": _too_long_text,
     "shape": _not_one_shape,
-    "drawing": _not_a_drawing,
-    "design": _not_a_design,
 }
-"""By pydantic's name of the error; every other one is a value of the wrong type."""
+"""By the name of the error, for values of any type."""
