@@ -1,6 +1,5 @@
 """The commands. Each does its work in a module of its own, imported when it is called."""
 
-from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -8,10 +7,19 @@ import typer
 
 from stitchpath import __version__
 from stitchpath.cli.problems import problems_as_json
-from stitchpath.cli.shared_options import CountOptions, with_count_options
+from stitchpath.cli.shared_options import (
+    AsJson,
+    CountOptions,
+    Hand,
+    ProjectFile,
+    Replace,
+    StageName,
+    Unit,
+    What,
+    with_count_options,
+)
 from stitchpath.cli.terminal import say, tell
-from stitchpath.cli.usage import reworded
-from stitchpath.errors import EXIT_DONE, EXIT_USAGE
+from stitchpath.errors import EXIT_USAGE
 
 PROGRAM = "stitchpath"
 
@@ -21,75 +29,6 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
-
-
-class Unit(StrEnum):
-    """Units a starter project can be written in."""
-
-    MM = "mm"
-    CM = "cm"
-    INCH = "in"
-
-
-class Hand(StrEnum):
-    """Which end of the pocket's mouth, as it lies under the needle."""
-
-    LEFT = "left"
-    RIGHT = "right"
-
-
-class StageName(StrEnum):
-    """The stages there can be, in the order of sewing."""
-
-    POCKET = "pocket"
-    QUILT = "quilt"
-    SEAM = "seam"
-
-
-class What(StrEnum):
-    """What can be listed."""
-
-    LAYOUTS = "layouts"
-    FIELDS = "fields"
-    BATTINGS = "battings"
-    FORMATS = "formats"
-    BOBBINS = "bobbins"
-    PAPERS = "papers"
-    THREADS = "threads"
-
-
-ProjectFile = Annotated[
-    Path, typer.Argument(metavar="PROJECT", help="a project file (TOML)", readable=False)
-]
-"""Whether it can be read is seen, and worded, when it is read."""
-AsJson = Annotated[bool, typer.Option("--json", help="print data instead of text")]
-Replace = Annotated[bool, typer.Option("--replace", help="write over an existing file")]
-
-
-def run(words: list[str]) -> int:
-    """Run the command that the words of a command line call; return the exit code.
-
-    Raises:
-        UsageError: There is no such command or option, or it lacks something.
-        StitchpathError: Whatever else a maker can mend.
-    """
-    try:
-        code = app(words, prog_name=PROGRAM, standalone_mode=False)
-    except typer.TyperException as refused:
-        context = getattr(refused, "ctx", None)
-        first = [word for word in words[:1] if not word.startswith("-")]
-        command = context.command_path if context else " ".join([PROGRAM, *first])
-        message = getattr(refused, "format_message", refused.__str__)()
-        raise reworded(message, command=command, known=_known(context)) from refused
-    return code if isinstance(code, int) else EXIT_DONE
-
-
-def _known(context: typer.Context | None) -> list[str]:
-    """Return the words that can stand where the wrong one does."""
-    if context is None:
-        return []
-    options = [option for parameter in context.command.params for option in parameter.opts]
-    return [*getattr(context.command, "commands", ()), *options, "--help"]
 
 
 def _show_version(wanted: bool) -> None:

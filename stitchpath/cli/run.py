@@ -27,7 +27,7 @@ def run_and_exit() -> None:
 def _run() -> int:
     try:
         prepare_streams()
-        from stitchpath.cli.app import run  # noqa: PLC0415 - see above
+        from stitchpath.cli.call import run  # noqa: PLC0415 - see above
 
         return run(sys.argv[1:])
     except (Exception, Stopped) as raised:  # noqa: BLE001 - nothing catches it later

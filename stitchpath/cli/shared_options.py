@@ -1,13 +1,58 @@
-"""Options that several commands have, declared once."""
+"""What options can be, and options that several commands have, declared once."""
 
 import functools
 import inspect
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import StrEnum
 from itertools import chain
+from pathlib import Path
 from typing import Annotated, Any, Final
 
 import typer
+
+
+class Unit(StrEnum):
+    """Units a starter project can be written in."""
+
+    MM = "mm"
+    CM = "cm"
+    INCH = "in"
+
+
+class Hand(StrEnum):
+    """Which end of the pocket's mouth, as it lies under the needle."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class StageName(StrEnum):
+    """The stages there can be, in the order of sewing."""
+
+    POCKET = "pocket"
+    QUILT = "quilt"
+    SEAM = "seam"
+
+
+class What(StrEnum):
+    """What can be listed."""
+
+    LAYOUTS = "layouts"
+    FIELDS = "fields"
+    BATTINGS = "battings"
+    FORMATS = "formats"
+    BOBBINS = "bobbins"
+    PAPERS = "papers"
+    THREADS = "threads"
+
+
+ProjectFile = Annotated[
+    Path, typer.Argument(metavar="PROJECT", help="a project file (TOML)", readable=False)
+]
+"""Whether it can be read is seen, and worded, when it is read."""
+AsJson = Annotated[bool, typer.Option("--json", help="print data instead of text")]
+Replace = Annotated[bool, typer.Option("--replace", help="write over an existing file")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from stitchpath.cli import app, files, interrupts, main, make
+from stitchpath.cli import call, files, interrupts, main, make
 from stitchpath.cli.folder import write_file
 from stitchpath.cli.interrupts import Stopped
 from stitchpath.cli.options import key_limits
@@ -44,7 +44,7 @@ def test_what_is_raised_is_said(
     def run(_words: list[str]) -> int:
         raise raised
 
-    monkeypatch.setattr(app, "run", run)
+    monkeypatch.setattr(call, "run", run)
     ran = shell.run("stitchpath check rug.toml")
     assert (ran.code, ran.out, ran.err) == (code, "", said)
 
@@ -55,7 +55,7 @@ def test_bug_of_ours_shows_its_traceback_and_ends_in_70(
     def run(_words: list[str]) -> int:
         raise ValueError("an edge case")
 
-    monkeypatch.setattr(app, "run", run)
+    monkeypatch.setattr(call, "run", run)
     ran = shell.run("stitchpath check rug.toml")
     assert ran.code == 70
     first, *_, last_but_one, last = ran.err.splitlines()
@@ -67,7 +67,7 @@ def test_bug_of_ours_shows_its_traceback_and_ends_in_70(
 def test_exit_code_of_a_command_is_handed_on(
     shell: Shell, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(app, "run", lambda _words: 1)
+    monkeypatch.setattr(call, "run", lambda _words: 1)
     assert shell.run("stitchpath check rug.toml").code == 1
 
 
