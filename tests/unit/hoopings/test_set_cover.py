@@ -49,7 +49,7 @@ def test_the_solver_says_nothing(capfd: pytest.CaptureFixture[str]) -> None:
 
 
 def test_a_solver_with_more_threads_in_the_same_process_is_no_hindrance() -> None:
-    other = Highs()
+    other = Highs()  # type: ignore[no-untyped-call]
     for name, value in (("output_flag", False), ("threads", 2)):
         other.setOptionValue(name, value)
     other.addBinaries(3)
