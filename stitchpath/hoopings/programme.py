@@ -4,26 +4,23 @@ Boxes have to lie in fields. Any cover can be pushed, field by field, to the rig
 until each field's left side touches the left side of a box in it and its top the top of one
 (the left-bottom normal form of packing and covering). So only those positions need be looked
 at; a position whose boxes all lie in another one too is left out. What is left is a set cover,
-solved by the integer programming of scipy (HiGHS). Source: normal patterns, N. Christofides and
+solved as an integer programme, see `set_cover`. Source: normal patterns, N. Christofides and
 C. Whitlock 1977, from memory.
 """
 
 from dataclasses import dataclass
-from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.boxes import Boxes
-from stitchpath.geometry.tolerance import SAME_POINT_MM, SOLVER_MISS
+from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.hoopings.places import Cover, Kind, Place
 
 MOST_CELLS = 12_000_000
 """Positions times boxes that are looked at; more would take seconds."""
 MOST_POSITIONS = 600
 """That the programme chooses from."""
-MOST_NODES = 20
-"""Of the search tree. A limit on time would make the plan depend on the machine."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -121,22 +118,11 @@ def solve(boxes: Boxes, sets: Sets) -> Solved:
         boxes: What the sets were found for.
         sets: Positions to choose from.
     """
-    from scipy.optimize import Bounds, LinearConstraint, milp  # noqa: PLC0415 - slow to import
+    from stitchpath.hoopings.set_cover import fewest_sets  # noqa: PLC0415 - brings a solver
 
-    count = len(sets.held)
-    result = milp(
-        np.ones(count),
-        integrality=np.ones(count),
-        bounds=Bounds(0, 1),
-        constraints=LinearConstraint(sets.held.T.astype(np.float64), lb=1.0),
-        options={"node_limit": MOST_NODES},
-    )
-    bound = result.mip_dual_bound
-    least = 0 if bound is None or not np.isfinite(bound) else ceil(bound - SOLVER_MISS)
-    if result.x is None:
-        return Solved(cover=None, bound=least)
-    chosen = np.flatnonzero(result.x > 0.5)  # noqa: PLR2004 - 0 or 1, as floats
-    return Solved(cover=_centred(boxes, sets, chosen), bound=least)
+    fewest = fewest_sets(sets.held)
+    cover = None if fewest.chosen is None else _centred(boxes, sets, fewest.chosen)
+    return Solved(cover=cover, bound=fewest.bound)
 
 
 def _undominated(held: NDArray[np.bool_]) -> NDArray[np.intp] | None:
