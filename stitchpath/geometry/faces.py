@@ -43,7 +43,7 @@ class Borders:
         """Return the borders for the numbers on both sides of each stretch, shape (n, 2)."""
         flat = sides.ravel()
         order = np.argsort(flat, kind="stable")
-        starts = np.searchsorted(flat[order], np.arange(flat.max() + 2))
+        starts = np.append(0, np.cumsum(np.bincount(flat)))
         return cls(stretches=stretches, order=order, starts=starts)
 
     def shapes(self, numbers: _Indices) -> NDArray[np.object_]:
@@ -175,12 +175,14 @@ def _walks(
     length = stretches.sums(np.append(segment_lengths(xy), 0.0))
     count = int(around.max()) + 1
     part = np.empty(count, dtype=np.intp)
-    part[circuits] = parts[stretches.path][:, None]
+    part[around] = np.repeat(parts[stretches.path], 2)
     low, high = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
-    np.minimum.at(low, around, np.repeat(np.minimum.reduceat(xy, heads), 2, axis=0))
-    np.maximum.at(high, around, np.repeat(np.maximum.reduceat(xy, heads), 2, axis=0))
-    place = np.empty((count, 2))
-    place[circuits] = xy[heads][:, None]
+    for beside in np.repeat(circuits, np.diff(stretches.starts), axis=0).T:
+        for axis in (0, 1):  # one column at a time takes a tenth of the time
+            np.minimum.at(low[:, axis], beside, xy[:, axis])
+            np.maximum.at(high[:, axis], beside, xy[:, axis])
+    first = np.empty(count, dtype=np.intp)
+    first[around] = np.repeat(heads, 2)
     return _Walks(
         part=part,
         area=_totals(around, np.column_stack([swept, -swept]).ravel()),
@@ -188,7 +190,7 @@ def _walks(
         low=low,
         high=high,
         convex=turns == 0,
-        place=place,
+        place=xy.take(first, axis=0),
     )
 
 
@@ -283,7 +285,7 @@ def _widest(walks: _Walks) -> NDArray[np.float64]:
     A circle is no wider than the box round the circuit, and no larger than its area. Where the
     circuit never turns away, the area is at least half the radius times the way round.
     """
-    by_box = (walks.high - walks.low).min(axis=1) / 2
+    by_box = np.minimum(*(walks.high - walks.low).T) / 2
     by_area = np.sqrt(np.maximum(walks.area, 0) / np.pi)
     by_way = np.where(walks.convex, 2 * walks.area / walks.way, np.inf)
     return np.asarray(np.minimum(np.minimum(by_box, by_area), by_way))
