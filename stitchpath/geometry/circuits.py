@@ -57,7 +57,7 @@ class Circuits:
         A circle is no wider than the box round the circuit, and no larger than its area. Where
         the circuit never turns away, the area is at least half the radius times the way round.
         """
-        by_box = (self.high - self.low).min(axis=1) / 2
+        by_box = np.minimum(*(self.high - self.low).T) / 2
         by_area = np.sqrt(np.maximum(self.area, 0) / np.pi)
         by_way = np.where(self.convex, 2 * self.area / self.way, np.inf)
         return np.asarray(np.minimum(np.minimum(by_box, by_area), by_way))
@@ -79,12 +79,14 @@ def find_circuits(stretches: Stretches, parts: _Indices) -> Circuits:
     length = stretches.sums(np.append(segment_lengths(xy), 0.0))
     count = int(around.max()) + 1
     part = np.empty(count, dtype=np.intp)
-    part[sides] = parts[stretches.path][:, None]
+    part[around] = np.repeat(parts[stretches.path], 2)
     low, high = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
-    np.minimum.at(low, around, np.repeat(np.minimum.reduceat(xy, heads), 2, axis=0))
-    np.maximum.at(high, around, np.repeat(np.maximum.reduceat(xy, heads), 2, axis=0))
-    place = np.empty((count, 2))
-    place[sides] = xy[heads][:, None]
+    for beside in np.repeat(sides, np.diff(stretches.starts), axis=0).T:
+        for axis in (0, 1):  # one column at a time takes a tenth of the time
+            np.minimum.at(low[:, axis], beside, xy[:, axis])
+            np.maximum.at(high[:, axis], beside, xy[:, axis])
+    first = np.empty(count, dtype=np.intp)
+    first[around] = np.repeat(heads, 2)
     return Circuits(
         sides=sides,
         part=part,
@@ -93,7 +95,7 @@ def find_circuits(stretches: Stretches, parts: _Indices) -> Circuits:
         low=low,
         high=high,
         convex=turns == 0,
-        place=place,
+        place=xy.take(first, axis=0),
     )
 
 

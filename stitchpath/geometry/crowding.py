@@ -1,13 +1,12 @@
 """Where points lie crowded: how many share a small disc.
 
 Method: points are counted on the grid of stitch files, so a disc holds a bounded number of
-places however many points there are. Four coarse grids, shifted by half a cell, find the few
-places that can be crowded: a disc lies within a cell, twice as wide, of one of them. There the
-disc is counted, place by place.
+places however many points there are. A coarse grid finds the few places that can be crowded: a
+disc lies within two cells by two. There the disc is counted, row by row.
 """
 
 from dataclasses import dataclass
-from itertools import product
+from math import isqrt
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,10 +16,10 @@ from stitchpath.geometry.tolerance import GRID_MM
 
 _ROW = 1 << 31
 """Keys of places in neighbouring rows differ by so much: more than 100 km of columns."""
-_MIX = 40_503
-"""Odd and large, so that neighbouring cells come into different buckets."""
 _MOST_BUCKETS = 24
-"""As a power of two: 16 million, 128 MB."""
+"""As a power of two: 16 million, 64 MB."""
+_ENOUGH = 62
+"""Four counts of one more than that are the most that a byte holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -59,8 +58,8 @@ def crowded_places(points: Points, *, disc_mm: float, most: int) -> Places:
     Returns:
         Each crowded place once; its count is that of the disc, not that of the place.
 
-    Cost: O(n log n), and for each place that may be crowded as many look-ups as the disc has
-    places. Not promised: a disc that is not centred on a point can hold more.
+    Cost: O(n log n), and for each place that may be crowded two look-ups for every row of the
+    disc. Not promised: a disc that is not centred on a point can hold more.
 
     Example:
         >>> row = np.array([[0.0, 0.0], [0.4, 0.0], [0.8, 0.0], [5.0, 0.0]])
@@ -68,7 +67,7 @@ def crowded_places(points: Points, *, disc_mm: float, most: int) -> Places:
         >>> found.xy.tolist(), found.counts.tolist()
         ([[0.4, 0.0]], [3])
     """
-    may_be = _may_be_crowded(points, 2 * round(disc_mm / GRID_MM), most)
+    may_be = _may_be_crowded(points, round(disc_mm / GRID_MM), most)
     near = np.rint(points[may_be] / GRID_MM)
     among = places_of(near * GRID_MM)
     counts = disc_counts(among, among, disc_mm=disc_mm)
@@ -79,34 +78,48 @@ def crowded_places(points: Points, *, disc_mm: float, most: int) -> Places:
 def disc_counts(centres: Places, among: Places, *, disc_mm: float) -> NDArray[np.intp]:
     """Return how many points lie in a disc round each of some places, shape (n,)."""
     found = np.zeros(len(centres.keys), dtype=np.intp)
-    if not len(among.keys):
-        return found
+    before = np.append(0, np.cumsum(among.counts))
     reach = int(disc_mm / 2 / GRID_MM + GRID_MM)
-    for column, row in product(range(-reach, reach + 1), repeat=2):
-        if column**2 + row**2 <= reach**2:
-            wanted = centres.keys + row * _ROW + column
-            at = np.minimum(np.searchsorted(among.keys, wanted), len(among.keys) - 1)
-            found += np.where(among.keys[at] == wanted, among.counts[at], 0)
+    for row in range(-reach, reach + 1):
+        middle, half = centres.keys + row * _ROW, isqrt(reach**2 - row**2)
+        first = np.searchsorted(among.keys, middle - half)
+        found += before[np.searchsorted(among.keys, middle + half, side="right")]
+        found -= before[first]
     return found
 
 
 def _may_be_crowded(points: Points, cell: int, most: int) -> NDArray[np.bool_]:
-    """Return which points may share a cell of one of four coarse grids with `most` others.
+    """Return which points may share two by two cells of a coarse grid with `most` others.
 
-    Cells are counted in buckets, several of which can fall together: that costs time, never a
-    crowded point.
+    Cells are counted in buckets, several of which can fall together, and up to what a byte
+    holds: that costs time, never a crowded point.
     """
-    may = np.zeros(len(points), dtype=np.bool_)
+    if not len(points):
+        return np.zeros(0, dtype=np.bool_)
     mask = (1 << min((8 * len(points)).bit_length(), _MOST_BUCKETS)) - 1
-    buckets = np.empty(len(points), dtype=np.int32)
-    for shift in product((0, cell // 2), repeat=2):
-        for part in parts_of(len(points)):
-            whole = np.rint(points[part] / GRID_MM).astype(np.int64)
-            columns, rows = ((whole + shift) // cell).T
-            buckets[part] = (rows * _MIX + columns) & mask
-        is_full = np.bincount(buckets) > most
-        may |= is_full[buckets]
+    width = (
+        int(np.ptp(points[:, 0]) / GRID_MM) // cell + 2 | 1
+    )  # odd: rows do not fall together
+    counts = np.zeros(mask + 1, dtype=np.uint32)
+    for part in parts_of(len(points)):
+        np.add.at(counts, _buckets(points[part], cell, width, mask), np.uint32(1))
+    few = min(most, _ENOUGH)
+    together = np.minimum(counts, few + 1).astype(np.uint8)
+    for step in (1, width):
+        together += np.roll(together, -step)
+    is_full = together > few
+    for step in (1, width):
+        is_full |= np.roll(is_full, step)
+    may = np.empty(len(points), dtype=np.bool_)
+    for part in parts_of(len(points)):
+        may[part] = is_full[_buckets(points[part], cell, width, mask)]
     return may
+
+
+def _buckets(points: Points, cell: int, width: int, mask: int) -> NDArray[np.int64]:
+    """Return the bucket of each point's cell; the cell below has that `width` further on."""
+    columns, rows = np.rint(points / GRID_MM).astype(np.int64).T // cell
+    return np.asarray((rows * width + columns) & mask)
 
 
 def _keys(units: Points) -> NDArray[np.int64]:

@@ -39,7 +39,7 @@ class Borders:
         """Return the borders for the numbers on both sides of each stretch, shape (n, 2)."""
         flat = sides.ravel()
         order = np.argsort(flat, kind="stable")
-        starts = np.searchsorted(flat[order], np.arange(flat.max() + 2))
+        starts = np.append(0, np.cumsum(np.bincount(flat)))
         return cls(stretches=stretches, order=order, starts=starts)
 
     def shapes(self, numbers: _Indices) -> NDArray[np.object_]:

@@ -145,11 +145,11 @@ def _meetings(paths: Paths) -> _Meetings:
     apart = (line[first] != line[second]) | (second - first > 1)
     first, second = first[apart], second[apart]
     segment, share = _shares(start, step, first, second)
-    length = np.hypot(step[segment, 0], step[segment, 1])
+    length = np.hypot(*step.T)
     return _Meetings(
         path=line[segment],
-        along=base[segment] + share * length,
-        place=start[segment] + share[:, None] * step[segment],
+        along=base[segment] + share * length[segment],
+        place=start.take(segment, axis=0) + share[:, None] * step.take(segment, axis=0),
     )
 
 
@@ -210,12 +210,15 @@ def _neighbours(
     keys: NDArray[np.int64], place: Points
 ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
     """Return pairs of cells next to each other whose places are near."""
-    pairs = [np.empty((2, 0), dtype=np.intp)]
-    for step in (1, _ROW - 1, _ROW, _ROW + 1):
-        at = np.minimum(np.searchsorted(keys, keys + step), len(keys) - 1)
-        one = np.flatnonzero(keys[at] == keys + step)
-        other = at[one]
-        near = np.hypot(*(place[one] - place[other]).T) <= MEETING_MM
-        pairs.append(np.stack([one, other])[:, near])
+    beside = np.flatnonzero(np.diff(keys) == 1)
+    pairs = [np.stack([beside, beside + 1])]
+    at = np.minimum(np.searchsorted(keys, keys + _ROW - 1), len(keys) - 1)
+    below = np.flatnonzero(keys.take(at) - keys <= _ROW + 1)
+    for step in (_ROW - 1, _ROW, _ROW + 1):
+        wanted = keys[below] + step
+        at = np.minimum(np.searchsorted(keys, wanted), len(keys) - 1)
+        found = keys[at] == wanted
+        pairs.append(np.stack([below, at])[:, found])
     one, other = np.concatenate(pairs, axis=1)
-    return one, other
+    near = np.hypot(*(place[one] - place[other]).T) <= MEETING_MM
+    return one[near], other[near]

@@ -74,13 +74,14 @@ def find_stretches(paths: Paths, visits: Visits) -> Stretches:
     nodes = np.column_stack([visits.node[own], visits.node[own + 1]])
     inner = np.searchsorted(along, at[own] + SAME_POINT_MM, side="right")
     beyond = np.searchsorted(along, at[own + 1] - SAME_POINT_MM, side="left")
-    leaving = np.stack([xy[inner] - xy[inner - 1], xy[beyond - 1] - xy[beyond]], axis=1)
+    rows = np.column_stack([inner, inner - 1, beyond - 1, beyond])
+    leaving = xy.take(rows[:, ::2], axis=0) - xy.take(rows[:, 1::2], axis=0)
     counts = np.maximum(beyond - inner, 0)
     starts = np.concatenate([[0], np.cumsum(counts + 2)])
-    vertices = np.empty((starts[-1], 2))
-    vertices[starts[:-1]] = visits.places[nodes[:, 0]]
-    vertices[ranges(starts[:-1] + 1, counts)] = xy[ranges(inner, counts)]
-    vertices[starts[1:] - 1] = visits.places[nodes[:, 1]]
+    source = np.empty(starts[-1], dtype=np.intp)
+    source[starts[:-1]], source[starts[1:] - 1] = nodes.T
+    source[ranges(starts[:-1] + 1, counts)] = ranges(inner, counts) + len(visits.places)
+    vertices = np.concatenate([visits.places, xy]).take(source, axis=0)
     return Stretches(
         path=visits.path[own],
         nodes=nodes,
@@ -102,7 +103,7 @@ def _first_of_each(
 
     Stretches with the same ends and the same middle run along one another.
     """
-    low, high = nodes.min(axis=1), nodes.max(axis=1)
+    low, high = np.minimum(*nodes.T), np.maximum(*nodes.T)
     ends = low * (high.max() + 1) + high
     order = np.argsort(ends, kind="stable")
     is_new = np.diff(ends[order], prepend=-1) != 0

@@ -57,3 +57,11 @@ def test_among_none_there_is_none() -> None:
     one, none = places_of(np.zeros((1, 2))), places_of(np.zeros((0, 2)))
     assert disc_counts(one, none, disc_mm=1.0).tolist() == [0]
     assert disc_counts(none, one, disc_mm=1.0).tolist() == []
+    assert len(crowded_places(np.zeros((0, 2)), disc_mm=1.0, most=1).keys) == 0
+
+
+def test_a_count_that_a_byte_would_lose_is_found() -> None:
+    """256 at one place, and 64 at each of four: of both a byte would hold nothing."""
+    for at in ([[5.0, 5.0]] * 256, [[x, y] for x in (5.0, 5.4) for y in (5.0, 5.4)] * 64):
+        found = crowded_places(np.array(at), disc_mm=1.4, most=100)
+        assert found.counts.max() == 256
