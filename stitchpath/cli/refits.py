@@ -52,12 +52,24 @@ def load_refits(project: Path) -> tuple[Refit, ...]:
     path = refits_path(project)
     if not os.path.lexists(path):
         return ()
-    data = read_bytes(path, most=_MOST_BYTES)
+    return read_refits(read_bytes(path, most=_MOST_BYTES), str(path))
+
+
+def read_refits(data: bytes, name: str) -> tuple[Refit, ...]:
+    """Return the refits of a file of refits.
+
+    Args:
+        data: The file's contents.
+        name: The file's name, for messages.
+
+    Raises:
+        StitchpathError: It is none of ours.
+    """
     try:
         return _ADAPTER.validate_python(_rows(json.loads(data)))
     except _UNREADABLE:
         raise StitchpathError(
-            f"`{path}` is not a file of refits\n"
+            f"`{name}` is not a file of refits\n"
             "help: move it away, and refit again what is not sewn yet"
         ) from None
 
