@@ -12,6 +12,7 @@ from unittest.mock import patch
 
 from stitchpath.catalog.formats import FORMATS
 from stitchpath.cli import side_by_side
+from stitchpath.cli.order import sewing_order
 from stitchpath.cli.outputs import make_outputs
 from stitchpath.cli.refits import read_refits, refit_lines, refitted
 from stitchpath.errors import FormatError, StitchpathError
@@ -26,6 +27,7 @@ from stitchpath.model.plan import Plan
 from stitchpath.model.thread import ThreadPair
 from stitchpath.pipeline import plan, plan_stitches
 from stitchpath.preview import draw_stitch_file, plan_data, plan_json
+from stitchpath.preview.data import Files
 from tests.fuzz.seeds import (
     DRAWING_WORDS,
     DRAWINGS,
@@ -52,7 +54,7 @@ _MOST_POINTS: Final = 3000
 """Needle points of what is written and drawn: small ones are soon done."""
 _LARGEST_MM: Final = 600
 """The longest side of what is planned, for the same reason."""
-_FARTHEST_MM: Final = 3000
+_FARTHEST_MM: Final = 500
 """The farthest needle point from the middle of what is divided over hoopings."""
 
 
@@ -157,6 +159,13 @@ def _make(data: bytes) -> None:
             make_outputs(planned)
 
 
+_FILES: Final[Files] = {
+    (stage.name, sewn.hooping.number): {"dst": "a.dst"}
+    for stage in REFITTED.stages
+    for sewn in stage.hoopings
+}
+
+
 def _refit(data: bytes) -> None:
     """Read refits and make them known to a plan."""
     try:
@@ -164,7 +173,9 @@ def _refit(data: bytes) -> None:
     except StitchpathError:
         return
     refit_lines(REFITTED, refits)
-    plan_json(plan_data(refitted(REFITTED, refits), {}))
+    known = refitted(REFITTED, refits)
+    plan_json(plan_data(known, _FILES))
+    sewing_order(known, _FILES).encode()
 
 
 TARGETS: Final[dict[str, Target]] = {
