@@ -45,6 +45,7 @@ from tests.support.hostile import (
     read_hostile_project,
     read_hostile_stitches,
 )
+from tests.support.hostile_designs import WAYS, plan_hostile_design, plan_hostile_drawing
 from tests.support.kinds_of_files import KINDS, TEXT_KINDS, file_of_kind
 
 _OWN: Final = ("dst", "exp", "csv", "json")
@@ -98,7 +99,11 @@ def _readers(names: tuple[str, ...]) -> Target:
 
 
 def _read(data: bytes, name: str) -> StitchFile | None:
-    return read_hostile_stitches(lambda: read_stitch_file(data, f".{name}", by_library=_decode))
+    return read_hostile_stitches(lambda: _by_suffix(data, f".{name}"))
+
+
+def _by_suffix(data: bytes, suffix: str) -> StitchFile:
+    return read_stitch_file(data, suffix, by_library=_decode)
 
 
 def _write_again(data: bytes) -> None:
@@ -140,6 +145,14 @@ _DOINGS: Final[tuple[Callable[[StitchFile], None], ...]] = (
     *(_draw_file, _divide),
     *(partial(_write_in, name=name) for name in FORMATS),
 )
+
+
+def _place(data: bytes) -> None:
+    """Place a file as a design; the first byte says by which reader, and how."""
+    if data:
+        how, reader = divmod(data[0], len(_OWN))
+        way = WAYS[how % len(WAYS)]
+        plan_hostile_design(data[1:], f".{_OWN[reader]}", way, _by_suffix)
 
 
 def _planned(data: bytes) -> Plan | None:
@@ -190,10 +203,19 @@ TARGETS: Final[dict[str, Target]] = {
             for at, name in enumerate(_OWN)
         ),
     ),
+    "placed": Target(
+        check=_place,
+        seeds=tuple(
+            bytes([how * len(_OWN) + at]) + file_of_kind(name)
+            for how in range(len(WAYS))
+            for at, name in enumerate(_OWN)
+        ),
+    ),
     "project": Target(check=read_hostile_project, seeds=PROJECTS, words=PROJECT_WORDS),
     "planned": Target(check=_planned, seeds=WITH_LAYOUTS, words=PROJECT_WORDS),
     "made": Target(check=_make, seeds=(*WITH_FORMATS, WITH_POCKET), words=PROJECT_WORDS),
     "drawing": Target(check=read_hostile_drawing, seeds=DRAWINGS, words=DRAWING_WORDS),
+    "motif": Target(check=plan_hostile_drawing, seeds=DRAWINGS, words=DRAWING_WORDS),
     "refits": Target(check=_refit, seeds=REFITS, words=REFIT_WORDS),
 }
 """By name."""
