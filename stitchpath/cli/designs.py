@@ -1,5 +1,6 @@
 """Reading a project's designs: stitch files in its folder, bounded as all strangers' files."""
 
+from collections.abc import Callable
 from pathlib import Path, PureWindowsPath
 from typing import Final
 
@@ -29,14 +30,28 @@ def design_loader(folder: Path, reader: StitchReader) -> Load[DesignFile]:
 
     def load(name: str) -> DesignFile:
         data = bytes_beside(home, name, what="a design", most=MOST_BYTES + 1)
-        try:
-            file = reader.read_bytes(data, PureWindowsPath(name).suffix)
-        except FormatError as fault:
-            raise ValueError(str(fault).replace("\n", "; ")) from fault
-        _check(file)
-        return design_of(file, name)
+        return read_design(data, name, reader.read_bytes)
 
     return load
+
+
+def read_design(data: bytes, name: str, read: Callable[[bytes, str], StitchFile]) -> DesignFile:
+    """Return the design that a stitch file's bytes are.
+
+    Args:
+        data: The file's contents.
+        name: What the project calls it.
+        read: Reads bytes by a suffix; its FormatError says why it cannot.
+
+    Raises:
+        ValueError: It is no stitch file, cut short, or has too many stitches.
+    """
+    try:
+        file = read(data, PureWindowsPath(name).suffix)
+    except FormatError as fault:
+        raise ValueError(str(fault).replace("\n", "; ")) from fault
+    _check(file)
+    return design_of(file, name)
 
 
 def _check(file: StitchFile) -> None:

@@ -6,6 +6,7 @@ from textwrap import fill
 from typing import Final, TypeAlias
 
 from stitchpath.cli.hours import hooping_handling
+from stitchpath.cli.terminal import plain
 from stitchpath.model.hooping import Hooping, Mark, Throat
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview.words import (
@@ -66,7 +67,7 @@ def _lines(plan: Plan, stage: Stage, sewn: SewnHooping, turn_deg: int) -> Iterat
             kind = "new mark"
         yield f"{kind} {mark.name}", _mark(mark, unit)
     if sewn.refit is not None:
-        again = f"into {sewn.refit.file}, which is sewn instead"
+        again = f"into {plain(sewn.refit.file)}, which is sewn instead"
         yield "refitted", f"{again}; its marks lie where its stitches say"
     yield from _stops(stage, sewn)
     sewing = sewn.figures.seconds

@@ -23,6 +23,8 @@ from stitchpath.preview import plan_json
 
 SCHEMA: Final = "stitchpath-refits-1"
 _MOST_BYTES: Final = 10_000_000
+_FARTHEST_MM: Final = 100_000
+"""Ten times the longest side of a quilt: where a number is larger, something is wrong."""
 _ADAPTER: Final = TypeAdapter(tuple[Refit, ...])
 _UNREADABLE: Final = (
     ValueError,  # no JSON, or not of this schema; pydantic's error is one
@@ -52,12 +54,24 @@ def load_refits(project: Path) -> tuple[Refit, ...]:
     path = refits_path(project)
     if not os.path.lexists(path):
         return ()
-    data = read_bytes(path, most=_MOST_BYTES)
+    return read_refits(read_bytes(path, most=_MOST_BYTES), str(path))
+
+
+def read_refits(data: bytes, name: str) -> tuple[Refit, ...]:
+    """Return the refits of a file of refits.
+
+    Args:
+        data: The file's contents.
+        name: The file's name, for messages.
+
+    Raises:
+        StitchpathError: It is none of ours.
+    """
     try:
-        return _ADAPTER.validate_python(_rows(json.loads(data)))
+        return _ADAPTER.validate_python(_rows(_loaded(data)))
     except _UNREADABLE:
         raise StitchpathError(
-            f"`{path}` is not a file of refits\n"
+            f"`{name}` is not a file of refits\n"
             "help: move it away, and refit again what is not sewn yet"
         ) from None
 
@@ -115,6 +129,21 @@ def _to_data(refit: Refit) -> dict[str, Any]:
             for mark in refit.marks
         ],
     }
+
+
+def _loaded(data: bytes) -> Any:  # noqa: ANN401 - whatever JSON can hold
+    return json.loads(data, parse_float=_measure, parse_int=_whole, parse_constant=_measure)
+
+
+def _measure(text: str) -> float:
+    number = float(text)
+    if not abs(number) <= _FARTHEST_MM:  # nor if it is no number
+        raise ValueError(text)
+    return number
+
+
+def _whole(text: str) -> int:
+    return int(_measure(text))
 
 
 def _rows(data: Any) -> list[dict[str, Any]]:  # noqa: ANN401 - whatever JSON can hold

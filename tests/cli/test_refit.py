@@ -118,7 +118,8 @@ def test_existing_file_stays_and_nothing_is_noted(shell: Shell) -> None:
     "text",
     ["", "[]", "{}", '{"schema": "other", "refits": []}', "\x00", "[" * 5000,
      '{"schema": "stitchpath-refits-1", "refits": [{"stage": 1}]}',
-     '{"schema": "stitchpath-refits-1", "refits": 7}'],
+     '{"schema": "stitchpath-refits-1", "refits": 7}',
+     '{"schema": "stitchpath-refits-1", "refits": [], "more": NaN}'],
 )  # fmt: skip
 def test_file_that_holds_no_refits_is_told_and_left_alone(shell: Shell, text: str) -> None:
     path = shell.folder / "rug.refits.json"
@@ -129,6 +130,19 @@ def test_file_that_holds_no_refits_is_told_and_left_alone(shell: Shell, text: st
         assert "not a file of refits" in ran.err
     assert path.read_text() == text
     assert not (shell.folder / "again.dst").exists()
+
+
+def test_names_in_a_file_of_refits_are_words_in_every_output(shell: Shell) -> None:
+    assert refit(shell, PLANNED).code == 0
+    path = shell.folder / "rug.refits.json"
+    data = json.loads(path.read_text())
+    data["refits"][0]["file"] = "a\x1b[31m\ud800\nb.dst"
+    path.write_text(json.dumps(data))
+    ran = shell.run("stitchpath make rug.toml --out rug")
+    assert ran.code == 0
+    order = (shell.folder / "rug" / "sewing-order.txt").read_text(encoding="utf-8")
+    assert r"into a\x1b[31m\ud800 b.dst" in " ".join(order.split())
+    assert "\x1b" not in order + ran.err
 
 
 def test_much_stretch_is_refused_even_where_it_is_allowed(shell: Shell) -> None:

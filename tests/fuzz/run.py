@@ -10,6 +10,7 @@ import argparse
 import contextlib
 import importlib
 import os
+import random
 import resource
 import signal
 import sys
@@ -21,19 +22,28 @@ from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING, Any, Final
 
+from tests.fuzz.mutate import changed_text
+
 if TYPE_CHECKING:
     from tests.fuzz.targets import Target
 
 _PACKAGES: Final = ["stitchpath", "pyembroidery", "svgelements", "tomllib", "defusedxml"]
 HANG_S: Final = 5.0
+_BY_WORDS: Final = 0.7
+_MUCH_MB: Final = 50
+"""An input for which the process grew by so much is kept."""
 _MEMORY: Final = 3 * 2**30
 _OPTIONS: Final = (
-    "-max_len=20000",
+    "-max_len=6000",
     "-timeout=120",  # of what hangs in C
     "-rss_limit_mb=0",  # the system's limit is set in its place
     "-verbosity=0",
     "-print_final_stats=0",
 )
+
+
+def _peak_mb() -> float:
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 
 
 class HangError(BaseException):
@@ -49,6 +59,7 @@ class Watch:
         out: Where harmful inputs are kept.
         found: The size of the smallest input by what it does.
         worst_s: Processor seconds of the slowest input.
+        peak_mb: The most memory that the process has had.
         runs: How many inputs there were.
     """
 
@@ -56,6 +67,7 @@ class Watch:
     out: Path
     found: dict[str, int] = field(default_factory=dict)
     worst_s: float = 0.0
+    peak_mb: float = field(default_factory=_peak_mb)
     runs: int = 0
 
     def __call__(self, data: bytes) -> None:
@@ -74,6 +86,10 @@ class Watch:
         if took > self.worst_s:
             self.worst_s = took
             (self.out / "slowest").write_bytes(data)
+        peak = _peak_mb()
+        if peak > self.peak_mb + _MUCH_MB:
+            self.peak_mb = peak
+            (self.out / "largest").write_bytes(data)
 
     def _keep(self, data: bytes, harm: BaseException) -> None:
         where = traceback.extract_tb(harm.__traceback__)[-1]
@@ -109,8 +125,23 @@ def _fuzz(atheris: Any, target: "Target", out: Path, seconds: int) -> None:  # n
     signal.signal(signal.SIGPROF, hang)
     most = resource.getrlimit(resource.RLIMIT_AS)[1]
     resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, most))
-    atheris.Setup([sys.argv[0], *options], _reporting(Watch(target.check, out), seconds))
+    watched = _reporting(Watch(target.check, out), seconds)
+    change = {"custom_mutator": _changer(atheris, target.words)} if target.words else {}
+    atheris.Setup([sys.argv[0], *options], watched, **change)
     atheris.Fuzz()
+
+
+def _changer(atheris: Any, words: tuple[bytes, ...]) -> Callable[[bytes, int, int], bytes]:  # noqa: ANN401
+    """Return what changes text: now by its words, now by its bytes."""
+
+    def change(data: bytes, most: int, seed: int) -> bytes:
+        chance = random.Random(seed)  # noqa: S311 - no secret
+        if chance.random() < _BY_WORDS:
+            return changed_text(data, words, chance)[:most]
+        changed: bytes = atheris.Mutate(data, most)
+        return changed
+
+    return change
 
 
 def _given(target: "Target", out: Path) -> list[str]:
@@ -144,11 +175,10 @@ def _reporting(watch: Watch, seconds: int) -> Callable[[bytes], None]:
 
 
 def _report(watch: Watch, passed: float, seconds: int) -> None:
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     used = time.process_time()
     lines = [
         f"{watch.runs:,} inputs in {passed:.0f} of {seconds} s, {used:.0f} s of the processor",
-        f"the slowest took {watch.worst_s:.2f} s, the most memory {peak:.0f} MB",
+        f"the slowest took {watch.worst_s:.2f} s, the most memory {_peak_mb():.0f} MB",
         *(f"{name}: {size} bytes" for name, size in sorted(watch.found.items())),
     ]
     with contextlib.suppress(OSError):
