@@ -6,6 +6,7 @@ one (many hoopings, long lines, off-grid numbers) is odd about these too.
 
 import numpy as np
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import ROUNDING_MM
@@ -313,3 +314,23 @@ def design_steps(draw: st.DrawFn, *, tied: bool = False, most_runs: int = 4) -> 
             x, y = x + dx, y + dy
             places.append((x, y))
     return places
+
+
+@st.composite
+def walk_ends(draw: st.DrawFn) -> NDArray[np.float64]:
+    """Return where walks begin and end, shape (n, 2, 2), mm; n >= 1.
+
+    Scattered ones, those of a lattice, which are often as near as each other or in one place,
+    those along a line, and heaps far apart.
+    """
+    chance = np.random.default_rng(draw(st.integers(0, 2**32 - 1)))
+    shape = (draw(st.integers(1, 60)), 2, 2)
+    kind = draw(st.sampled_from(["scattered", "lattice", "line", "heaps"]))
+    if kind == "lattice":
+        return (10 * chance.integers(0, 9, shape)).astype(np.float64)
+    ends = chance.uniform(0, 100, shape)
+    if kind == "line":
+        ends[..., 1] = 0
+    elif kind == "heaps":
+        ends += 5000.0 * chance.integers(0, 2, (shape[0], 1, 1))
+    return ends

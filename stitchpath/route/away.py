@@ -8,20 +8,15 @@ way round, and the end for the start.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import dist
-from typing import TYPE_CHECKING, Protocol, TypeAlias
+from typing import Protocol, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 
-if TYPE_CHECKING:
-    from scipy.spatial import cKDTree
-
 MOST_IN_A_TABLE = 400
 """Of more walks travel is measured when asked for: a table takes the square of their number."""
-_NEAR = 8
-"""How many are tried after each walk."""
 
 
 class Row(Protocol):
@@ -81,64 +76,3 @@ def _table(
     way[count, :count] = np.hypot(*(enters - start).T)
     turned = np.arange(count + 2) ^ 1
     return way.tolist(), way.T[turned][:, turned].tolist()
-
-
-def find_near(ends: NDArray[np.float64], start: Points) -> list[list[int]]:
-    """Return for each code those that are near after it, nearest first.
-
-    Args:
-        ends: Where each walk begins and ends, shape (n, 2, 2), mm; n >= 2.
-        start: Where the needle is, shape (2,).
-
-    Cost: O(n log n).
-    """
-    from scipy.spatial import cKDTree  # noqa: PLC0415 - slow to import, and seldom needed
-
-    enters = ends.reshape(-1, 2)
-    leaves = np.vstack([ends[:, ::-1].reshape(-1, 2), start, start])
-    wanted = min(_NEAR + 2, len(enters))
-    _, found = cKDTree(enters).query(leaves, k=wanted)
-    return [
-        [code for code in row if code // 2 != own // 2][:_NEAR]
-        for own, row in enumerate(found.tolist())
-    ]
-
-
-def nearest_first(ends: NDArray[np.float64], start: Points) -> list[int]:
-    """Return codes in the order of plain nearest neighbour, of equals the smallest first.
-
-    Cost: O(n log n) where ends are spread; the tree is built anew when half is sewn.
-    """
-    from scipy.spatial import cKDTree  # noqa: PLC0415 - slow to import, and seldom needed
-
-    enters = ends.reshape(-1, 2)
-    left = np.ones(len(enters), dtype=np.bool_)
-    order: list[int] = []
-    needle = start
-    codes = np.arange(len(enters))
-    tree = cKDTree(enters)
-    while len(order) < len(ends):
-        if 2 * np.count_nonzero(left) <= len(codes):
-            codes = np.flatnonzero(left)
-            tree = cKDTree(enters[codes])
-        code = _nearest(tree, codes, left, needle)
-        order.append(code)
-        needle = enters[code ^ 1]
-        left[[code, code ^ 1]] = False
-    return order
-
-
-def _nearest(
-    tree: "cKDTree", codes: NDArray[np.intp], left: NDArray[np.bool_], needle: Points
-) -> int:
-    """Return the nearest code that is left, looking at twice as many until one is."""
-    many = _NEAR
-    while True:
-        away, found = tree.query(needle, k=min(many, len(codes)))
-        near = codes[np.atleast_1d(found)]
-        own = left[near]
-        if own.any():
-            nearest = np.atleast_1d(away)[own].min()
-            within = codes[tree.query_ball_point(needle, nearest)]
-            return int(min(within[left[within]], default=int(near[own][0])))
-        many *= 2

@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import LEAST_GAIN_MM
-from stitchpath.route.away import Away, find_away, find_near, nearest_first
+from stitchpath.route.away import Away, find_away
+from stitchpath.route.near import find_near, nearest_first
 
 MOST_DISTURBED = 400
 """An order of more walks is improved once and not disturbed: that takes a time that grows
@@ -44,14 +45,22 @@ def shortest_order(ends: NDArray[np.float64], *, start: Points) -> list[tuple[in
     Returns:
         (walk, turned) in order; its travel is never more than that of nearest neighbour.
     """
-    order = nearest_first(ends, start)
+    near = find_near(ends, start)
+    order = nearest_first(ends, start, near)
     if len(ends) > 1:
-        order = _improved(ends, start, order)
+        order = _improved(ends, start, order, near)
     return [(code // 2, bool(code % 2)) for code in order]
 
 
-def _improved(ends: NDArray[np.float64], start: Points, order: list[int]) -> list[int]:
-    search = _search(ends, start, order)
+def _improved(
+    ends: NDArray[np.float64], start: Points, order: list[int], near: list[list[int]]
+) -> list[int]:
+    search = _Search(
+        ways=find_away(ends, start),
+        near=near,
+        place=[0] * (len(ends) + 1),
+    )
+    search.take([2 * len(ends), *order, 2 * len(ends) + 1])
     search.descend(search.order)
     if len(ends) > MOST_DISTURBED:
         return search.order[1:-1]
@@ -71,17 +80,6 @@ def _improved(ends: NDArray[np.float64], start: Points, order: list[int]) -> lis
     return best[1:-1]
 
 
-def _search(ends: NDArray[np.float64], start: Points, order: list[int]) -> "_Search":
-    count = 2 * len(ends)
-    search = _Search(
-        ways=find_away(ends, start),
-        near=find_near(ends, start),
-        place=[0] * (len(ends) + 1),
-    )
-    search.take([count, *order, count + 1])
-    return search
-
-
 @dataclass(slots=True, kw_only=True, eq=False)
 class _Search:
     """An order while it is improved.
@@ -91,7 +89,7 @@ class _Search:
 
     Attributes:
         ways: The travel from each code to each, seen from the start and from the end.
-        near: For each code, those that are near after it, nearest first.
+        near: For each code but the end's, those that are near after it, nearest first.
         place: Where each walk stands in the order; the start's is 0 from either side.
         order: The codes in order, with those of start and end.
         gained: The travel saved so far, mm.

@@ -7,7 +7,8 @@ import pytest
 from numpy.typing import NDArray
 
 from stitchpath.geometry.points import Points
-from stitchpath.route.away import find_away, nearest_first
+from stitchpath.route.away import find_away
+from stitchpath.route.near import find_near, nearest_first
 from stitchpath.route.travel import MOST_DISTURBED, shortest_order
 
 START = np.array([50.0, 50.0])
@@ -30,6 +31,10 @@ def _nearest(ends: NDArray[np.float64], start: Points) -> list[tuple[int, bool]]
         needle = ends[walk, 1 - side]
         left.remove(walk)
     return order
+
+
+def _nearest_first(ends: NDArray[np.float64]) -> list[int]:
+    return nearest_first(ends, START, find_near(ends, START))
 
 
 def _random(count: int, seed: int) -> NDArray[np.float64]:
@@ -65,21 +70,8 @@ def test_of_very_many_walks_the_nearest_first_are_improved(count: int) -> None:
     ends = _random(count, 0)
     order = shortest_order(ends, start=START)
     assert sorted(walk for walk, _ in order) == list(range(count))
-    plain = [(code // 2, bool(code % 2)) for code in nearest_first(ends, START)]
+    plain = [(code // 2, bool(code % 2)) for code in _nearest_first(ends)]
     assert _travel(ends, order, START) < 0.9 * _travel(ends, plain, START)
-
-
-@pytest.mark.parametrize("seed", range(4))
-def test_nearest_first_is_the_plain_rule(seed: int) -> None:
-    ends = _random(70, seed)
-    found = nearest_first(ends, START)
-    assert [(code // 2, bool(code % 2)) for code in found] == _nearest(ends, START)
-
-
-def test_of_ends_as_near_as_each_other_the_first_is_taken() -> None:
-    spokes = [(np.cos(turn), np.sin(turn)) for turn in np.arange(4) * np.pi / 2]
-    ends = START + np.array([[spoke, 2 * np.array(spoke)] for spoke in spokes])
-    assert nearest_first(np.round(ends, 9), START)[0] == 0
 
 
 def test_travel_is_the_same_measured_or_from_a_table(monkeypatch: pytest.MonkeyPatch) -> None:
