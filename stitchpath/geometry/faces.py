@@ -8,6 +8,7 @@ outside.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -42,9 +43,8 @@ class Borders:
     def of(cls, stretches: Stretches, sides: _Indices) -> "Borders":
         """Return the borders for the numbers on both sides of each stretch, shape (n, 2)."""
         flat = sides.ravel()
-        order = np.argsort(flat, kind="stable")
-        starts = np.searchsorted(flat[order], np.arange(flat.max() + 2))
-        return cls(stretches=stretches, order=order, starts=starts)
+        starts = np.concatenate([[0], np.cumsum(np.bincount(flat))])
+        return cls(stretches=stretches, order=np.argsort(flat, kind="stable"), starts=starts)
 
     def shapes(self, numbers: _Indices) -> NDArray[np.object_]:
         """Return each as a polygon, without loose ends; at least one, none the outside."""
@@ -76,20 +76,25 @@ def _outermost(lines: NDArray[np.object_]) -> shapely.Polygon:
     return widest
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Faces:
     """The faces of some paths; face 0 is the outside, the others are numbered from 1.
 
     Attributes:
-        borders: The stretches that bound each face.
+        stretches: The stretches between them.
         sides: The faces on the two sides of each stretch, shape (stretches, 2).
         widest: For each face a radius, mm, that no circle inside it exceeds; infinite for the
             outside.
     """
 
-    borders: Borders
+    stretches: Stretches
     sides: _Indices
     widest: NDArray[np.float64]
+
+    @cached_property
+    def borders(self) -> Borders:
+        """The stretches that bound each face."""
+        return Borders.of(self.stretches, self.sides)
 
 
 def find_faces(paths: list[Points]) -> Faces:
@@ -103,26 +108,36 @@ def find_faces(paths: list[Points]) -> Faces:
         >>> [shape.area for shape in faces.borders.shapes(np.array([1, 2]))]
         [45.0, 36.0]
     """
-    own = Paths.of(paths)
-    return faces_between(own, find_nodes(own))
+    return _faces_of(*_parted(Paths.of(paths)))
 
 
 def faces_between(paths: Paths, visits: Visits) -> Faces:
     """Return the faces of some paths whose nodes are known."""
-    stretches = find_stretches(paths, visits)
-    following = _following(stretches)
-    circuits = _circuits(following).reshape(-1, 2)
-    walks = _walks(stretches, following, circuits, visits.parts)
+    return _faces_of(find_stretches(paths, visits), visits.parts)
+
+
+def _parted(paths: Paths) -> tuple[Stretches, _Indices]:
+    """Return stretches and connected parts; nodes, which take memory, are not kept."""
+    visits = find_nodes(paths)
+    return find_stretches(paths, visits), visits.parts
+
+
+def _faces_of(stretches: Stretches, parts: _Indices) -> Faces:
+    """Return the faces between stretches.
+
+    Args:
+        stretches: The stretches of some paths.
+        parts: The connected part of each path.
+    """
+    circuits, turns = _circuits(stretches)
+    walks = _walks(stretches, circuits, turns, parts[stretches.path])
     is_rim = _are_rims(walks)
     face = np.where(is_rim, 0, np.cumsum(~is_rim))
     rims = np.flatnonzero(is_rim)
     face[rims] = face[_holders(stretches, circuits, walks, rims)]
     sides = face[circuits]
-    return Faces(
-        borders=Borders.of(stretches, sides),
-        sides=sides,
-        widest=np.append(np.inf, _widest(walks)[~is_rim]),
-    )
+    widest = np.append(np.inf, _widest(walks)[~is_rim])
+    return Faces(stretches=stretches, sides=sides, widest=widest)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -154,8 +169,16 @@ def _following(stretches: Stretches) -> _Indices:
     return np.asarray(order[before[rank[np.arange(len(order)) ^ 1]]])
 
 
-def _circuits(following: _Indices) -> _Indices:
-    """Return the number of the circuit that each side is on: the cycles of a permutation."""
+def _circuits(stretches: Stretches) -> tuple[_Indices, NDArray[np.float64]]:
+    """Return each side's circuit, shape (n, 2), and how often each circuit turns away."""
+    following = _following(stretches)
+    circuits = _cycles(following)
+    turns = _totals(circuits, _turns_out(stretches, following))
+    return circuits.reshape(-1, 2), turns
+
+
+def _cycles(following: _Indices) -> _Indices:
+    """Return the number of the cycle that each place of a permutation is on."""
     own = np.arange(len(following), dtype=np.int32)  # there are no 500 million crossings
     label, jump = own, following.astype(np.int32)
     while True:
@@ -166,19 +189,17 @@ def _circuits(following: _Indices) -> _Indices:
 
 
 def _walks(
-    stretches: Stretches, following: _Indices, circuits: _Indices, parts: _Indices
+    stretches: Stretches, circuits: _Indices, turns: NDArray[np.float64], parts: _Indices
 ) -> _Walks:
-    around = circuits.ravel()
+    around, count = circuits.ravel(), len(turns)
     xy, heads = stretches.xy, stretches.starts[:-1]
-    turns = _totals(around, _turns_out(stretches, following))
     swept = stretches.sums(_swept(xy - xy.mean(axis=0))) / 2
     length = stretches.sums(np.append(segment_lengths(xy), 0.0))
-    count = int(around.max()) + 1
     part = np.empty(count, dtype=np.intp)
-    part[circuits] = parts[stretches.path][:, None]
+    part[circuits] = parts[:, None]
     low, high = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
-    np.minimum.at(low, around, np.repeat(np.minimum.reduceat(xy, heads), 2, axis=0))
-    np.maximum.at(high, around, np.repeat(np.maximum.reduceat(xy, heads), 2, axis=0))
+    for pick, edges in ((np.minimum, low), (np.maximum, high)):
+        _spread(pick, edges, circuits, xy, heads)
     place = np.empty((count, 2))
     place[circuits] = xy[heads][:, None]
     return _Walks(
@@ -190,6 +211,20 @@ def _walks(
         convex=turns == 0,
         place=place,
     )
+
+
+def _spread(
+    pick: np.ufunc, edges: Points, circuits: _Indices, xy: Points, heads: _Indices
+) -> None:
+    """Put in the least or the greatest x and y of each circuit.
+
+    Axis by axis: numpy picks single numbers several times faster than rows of two.
+    """
+    for axis in (0, 1):
+        own, edge = edges[:, axis].copy(), pick.reduceat(xy[:, axis], heads)
+        for side in (0, 1):
+            pick.at(own, circuits[:, side], edge)
+        edges[:, axis] = own
 
 
 def _totals(of: _Indices, what: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -207,6 +242,16 @@ def _swept(xy: Points) -> NDArray[np.float64]:
 
 def _turns_out(stretches: Stretches, following: _Indices) -> NDArray[np.float64]:
     """Return how often each side's walk turns away from its face, its end included."""
+    angle = stretches.headings
+    turn = angle.ravel()[following]
+    turn -= angle[:, ::-1].ravel()
+    turn -= np.pi
+    turn -= 2 * np.pi * np.round(turn / (2 * np.pi))
+    return np.asarray(_bends_out(stretches).ravel() + _is_out(turn))
+
+
+def _bends_out(stretches: Stretches) -> NDArray[np.float64]:
+    """Return how often each side turns away from its face on its own way, shape (n, 2)."""
     bend = np.zeros(len(stretches.xy))
     for part in parts_of(len(bend) - 2):
         steps = np.diff(stretches.xy[part.start : part.stop + 2], axis=0)
@@ -216,10 +261,7 @@ def _turns_out(stretches: Stretches, following: _Indices) -> NDArray[np.float64]
         bend[part] = np.arctan2(across, ahead)
     bend[stretches.starts[1:] - 2] = 0  # that is the turn to the next stretch
     along = [stretches.sums(_is_out(sign * bend).astype(np.float64)) for sign in (1, -1)]
-    angle = stretches.headings.ravel()
-    turn = angle[following] - angle[np.arange(len(angle)) ^ 1] - np.pi
-    turn -= 2 * np.pi * np.round(turn / (2 * np.pi))
-    return np.asarray(np.column_stack(along).ravel() + _is_out(turn))
+    return np.column_stack(along)
 
 
 def _is_out(turn: NDArray[np.float64]) -> NDArray[np.bool_]:
