@@ -21,7 +21,7 @@ from typing import Final, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, on_grid
+from stitchpath.geometry.points import Points, on_grid, parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.machine import Machine
@@ -71,8 +71,10 @@ def _nearest_places(plan: Plan, stage: Stage) -> list[_Nearest]:
 def _nearest(sewn: SewnHooping, machine: Machine) -> _Nearest:
     hooping = sewn.hooping
     opening = machine.opening_of(hooping.ring or machine.ring_of(hooping.field))
-    places = on_grid(hooping.to_field(sewn.stitches.xy))
-    away = to_ring(places, opening, machine.ring_corner)
+    away = np.empty(len(sewn.stitches))
+    for part in parts_of(len(away)):
+        places = on_grid(hooping.to_field(sewn.stitches.xy[part]))
+        away[part] = to_ring(places, opening, machine.ring_corner)
     row = int(np.argmin(away))
     x, y = sewn.stitches.xy[row].tolist()
     return float(away[row]), hooping.number, (x, y)

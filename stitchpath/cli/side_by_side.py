@@ -1,16 +1,17 @@
 """Work of several processes side by side, where there is enough of it.
 
-What is made is the same, in the same order, whether one process works or several. Each of n
-processes takes every n-th thing, this one too. Where the system can split a process in two, the
-others begin with everything that is in memory here, and only what they make is carried back;
-elsewhere they begin anew, and their things are carried to them.
+What is made is the same, in the same order, whether one process works or several. Where the
+system can split a process in two, the others begin with everything that is in memory here, and
+only what they make is carried back; whoever is free, this one too, takes the thing that is
+next. Elsewhere others begin anew, and of n processes each has every n-th thing carried to it.
 """
 
 import os
 import signal
+import struct
 import sys
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from time import perf_counter
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias, TypeVar
@@ -32,6 +33,9 @@ WORTH_SECONDS: Final[dict[_Way, float]] = {"fork": 0.1, "spawn": 4.0}
 second, to begin one anew about one second, with all that it has to import."""
 MOST_PROCESSES: Final = 8
 """Each takes memory for what it makes, beside what all have in common."""
+_NUMBER: Final = struct.Struct("i")
+_MOST_NUMBERS: Final = 1024
+"""So many fit into a pipe, however little of it the system gives (4 KB, see pipe(7))."""
 _KEEPS_READ_ONLY: Final = 5
 """From this protocol of pickling on, an array that cannot be written to comes back as one."""
 _ENDED: Final = """\
@@ -97,62 +101,99 @@ def _shared(
     way: _Way,
     on_made: Callable[[int], None],
 ) -> list[_Made]:
-    """Return what is made of each thing, by a process for every share."""
-    steps = iter(things[at : at + shares] for at in range(0, len(things), shares))
-
-    def make_own(thing: _Thing) -> _Made:
-        made = make(thing)
-        on_made(len(next(steps)))
-        return made
-
+    """Return what is made of each thing, by so many processes."""
     others: list[_Other] = []
     try:
         with undisturbed():
-            for share in range(1, shares):  # those begun are ended whatever happens to the next
-                others.append(_begun(make, things[share::shares], way))  # noqa: PERF401
+            taken = _taken(len(things), shares, way)
+            for share in taken[1:]:  # those begun are ended whatever happens to the next
+                others.append(_begun(make, things, share, way))  # noqa: PERF401
         with doing_first(lambda: _end(others)):
-            answers = [_made(make_own, things[::shares]), *(pipe.recv() for _, pipe in others)]
+            found = _made(make, things, _told(taken[0], len(things), shares, on_made))
+            for _, pipe in others:
+                found |= pipe.recv()
     except (EOFError, OSError) as fault:
         raise StitchpathError(_ENDED) from fault
     finally:
         _end(others)
-    found = [answers[number % shares][number // shares] for number in range(len(things))]
     # what failed fails again here, where its fault can be told
-    return [each[0] if each else make(thing) for each, thing in zip(found, things, strict=True)]
+    return [
+        made[0] if (made := found[number]) else make(thing)
+        for number, thing in enumerate(things)
+    ]
+
+
+def _taken(count: int, shares: int, way: _Way) -> list[Iterable[int]]:
+    """Return for each process the numbers of the things that it takes."""
+    if way == "spawn":
+        return [range(share, count, shares) for share in range(shares)]
+    numbers, far = os.pipe()
+    together = -(-count // _MOST_NUMBERS)
+    os.write(far, b"".join(map(_NUMBER.pack, range(0, count, together))))
+    os.close(far)
+    return [_next_of(numbers, together, count) for _ in range(shares)]
+
+
+def _next_of(numbers: int, together: int, count: int) -> Iterator[int]:
+    """Yield the numbers that are next, of which each process reads its own from a pipe."""
+    with os.fdopen(numbers, "rb", buffering=0) as pipe:
+        while read := pipe.read(_NUMBER.size):
+            (first,) = _NUMBER.unpack(read)
+            yield from range(first, min(first + together, count))
+
+
+def _told(
+    numbers: Iterable[int], count: int, shares: int, on_made: Callable[[int], None]
+) -> Iterator[int]:
+    """Yield numbers, and tell how many things are made: others keep step with this process."""
+    told = 0
+    for number in numbers:
+        yield number
+        on_made(min(number + shares, count) - told)
+        told = min(number + shares, count)
+    if told < count:
+        on_made(count - told)
 
 
 def _made(
     make: Callable[[_Thing], _Made],
-    things: Sequence[_Thing],
+    things: Sequence[_Thing] | dict[int, _Thing],
+    numbers: Iterable[int],
     goes_on: Callable[[], bool] = lambda: True,
-) -> list[tuple[_Made] | None]:
-    """Return what is made of each thing, None where that fails, as long as it goes on."""
-    made: list[tuple[_Made] | None] = []
-    for thing in things:
+) -> dict[int, tuple[_Made] | None]:
+    """Return what is made of some things, None where that fails, as long as it goes on."""
+    made: dict[int, tuple[_Made] | None] = {}
+    for number in numbers:
         if not goes_on():
             break
         try:
-            made.append((make(thing),))
+            made[number] = (make(things[number]),)
         except Exception:  # noqa: BLE001 - it is made again where its fault can be told
-            made.append(None)
+            made[number] = None
     return made
 
 
-def _begun(make: Callable[[_Thing], _Made], things: Sequence[_Thing], way: _Way) -> _Other:
+def _begun(
+    make: Callable[[_Thing], _Made], things: Sequence[_Thing], numbers: Iterable[int], way: _Way
+) -> _Other:
     from multiprocessing import get_context  # noqa: PLC0415 - slow to import, and seldom needed
 
     context = get_context(way)
     pipe, far = context.Pipe(duplex=False)
+    own = things if way == "fork" else {number: things[number] for number in numbers}
     # every context has it, though the type of all of them does not say so
     begin: type[BaseProcess] = context.Process  # type: ignore[attr-defined]
-    process = begin(target=_answer, args=(make, things, far), daemon=True)
+    process = begin(target=_answer, args=(make, own, numbers, far), daemon=True)
     process.start()
     far.close()
     return process, pipe
 
 
 def _answer(
-    make: Callable[[_Thing], _Made], things: Sequence[_Thing], pipe: "Connection"
+    make: Callable[[_Thing], _Made],
+    things: Sequence[_Thing] | dict[int, _Thing],
+    numbers: Iterable[int],
+    pipe: "Connection",
 ) -> None:
     """Make a share and send it: what another process does, as long as there is this one."""
     from multiprocessing import parent_process  # noqa: PLC0415
@@ -160,7 +201,7 @@ def _answer(
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for whoever waits for the answer
     waiting = parent_process()
-    made = _made(make, things, lambda: waiting is not None and waiting.is_alive())
+    made = _made(make, things, numbers, lambda: waiting is not None and waiting.is_alive())
     with suppress(OSError, MemoryError):
         pipe.send_bytes(ForkingPickler.dumps(made, _KEEPS_READ_ONLY))
 

@@ -6,6 +6,7 @@ or outside.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -72,20 +73,25 @@ def _outermost(lines: NDArray[np.object_]) -> shapely.Polygon:
     return widest
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Faces:
     """The faces of some paths; face 0 is the outside, the others are numbered from 1.
 
     Attributes:
-        borders: The stretches that bound each face.
+        stretches: The stretches between them.
         sides: The faces on the two sides of each stretch, shape (stretches, 2).
         widest: For each face a radius, mm, that no circle inside it exceeds; infinite for the
             outside.
     """
 
-    borders: Borders
+    stretches: Stretches
     sides: _Indices
     widest: NDArray[np.float64]
+
+    @cached_property
+    def borders(self) -> Borders:
+        """The stretches that bound each face."""
+        return Borders.of(self.stretches, self.sides)
 
 
 def find_faces(paths: list[Points]) -> Faces:
@@ -99,22 +105,35 @@ def find_faces(paths: list[Points]) -> Faces:
         >>> [shape.area for shape in faces.borders.shapes(np.array([1, 2]))]
         [45.0, 36.0]
     """
-    own = Paths.of(paths)
-    return faces_between(own, find_nodes(own))
+    return _faces_of(*_parted(Paths.of(paths)))
 
 
 def faces_between(paths: Paths, visits: Visits) -> Faces:
     """Return the faces of some paths whose nodes are known."""
-    stretches = find_stretches(paths, visits)
-    circuits = find_circuits(stretches, visits.parts)
+    return _faces_of(find_stretches(paths, visits), visits.parts)
+
+
+def _parted(paths: Paths) -> tuple[Stretches, _Indices]:
+    """Return stretches and connected parts; nodes, which take memory, are not kept."""
+    visits = find_nodes(paths)
+    return find_stretches(paths, visits), visits.parts
+
+
+def _faces_of(stretches: Stretches, parts: _Indices) -> Faces:
+    """Return the faces between stretches.
+
+    Args:
+        stretches: The stretches of some paths.
+        parts: The connected part of each path.
+    """
+    circuits = find_circuits(stretches, parts)
     is_rim = circuits.is_rim
     face = np.where(is_rim, 0, np.cumsum(~is_rim))
     rims = np.flatnonzero(is_rim)
     face[rims] = face[_holders(stretches, circuits, rims)]
-    sides = face[circuits.sides]
     return Faces(
-        borders=Borders.of(stretches, sides),
-        sides=sides,
+        stretches=stretches,
+        sides=face[circuits.sides],
         widest=np.append(np.inf, circuits.widest[~is_rim]),
     )
 

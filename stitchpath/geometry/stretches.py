@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_places
 from stitchpath.geometry.paths import Paths, ranges
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, parts_of
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
 _APART_MM = 1.0  # between the distances along one path and those along the next
@@ -67,15 +67,11 @@ def find_stretches(paths: Paths, visits: Visits) -> Stretches:
     at = bases[visits.path] + visits.along
     head = np.flatnonzero(np.diff(visits.path) == 0)
     nodes = np.column_stack([visits.node[head], visits.node[head + 1]])
-    middles = _places_at(along, xy, (at[head] + at[head + 1]) / 2)
-    first, number = _first_of_each(nodes, middles)
-    own, after = head[first], np.zeros(len(at), dtype=np.intp)
-    after[head] = number
-    nodes = np.column_stack([visits.node[own], visits.node[own + 1]])
+    first, after = _first_of_each(nodes, _places_at(along, xy, (at[head] + at[head + 1]) / 2))
+    own, after = head[first], _in_rows(head, after, len(at))
+    nodes = nodes.take(first, axis=0)
     inner = np.searchsorted(along, at[own] + SAME_POINT_MM, side="right")
     beyond = np.searchsorted(along, at[own + 1] - SAME_POINT_MM, side="left")
-    rows = np.column_stack([inner, inner - 1, beyond - 1, beyond])
-    leaving = xy.take(rows[:, ::2], axis=0) - xy.take(rows[:, 1::2], axis=0)
     counts = np.maximum(beyond - inner, 0)
     starts = np.concatenate([[0], np.cumsum(counts + 2)])
     source = np.empty(starts[-1], dtype=np.intp)
@@ -85,11 +81,31 @@ def find_stretches(paths: Paths, visits: Visits) -> Stretches:
     return Stretches(
         path=visits.path[own],
         nodes=nodes,
-        headings=np.arctan2(leaving[..., 1], leaving[..., 0]),
+        headings=np.column_stack(
+            [_headings(xy, inner - 1, inner), _headings(xy, beyond, beyond - 1)]
+        ),
         xy=vertices,
         starts=starts,
         after=after,
     )
+
+
+def _in_rows(rows: NDArray[np.intp], values: NDArray[np.intp], count: int) -> NDArray[np.intp]:
+    """Return values in their rows of so many, 0 in the others."""
+    found = np.zeros(count, dtype=np.intp)
+    found[rows] = values
+    return found
+
+
+def _headings(
+    xy: Points, start: NDArray[np.intp], end: NDArray[np.intp]
+) -> NDArray[np.float64]:
+    """Return the angles from some vertices to others, radians."""
+    angles = np.empty(len(start))
+    for part in parts_of(len(start)):
+        step = xy.take(end[part], axis=0) - xy.take(start[part], axis=0)
+        angles[part] = np.arctan2(step[:, 1], step[:, 0])
+    return angles
 
 
 def _places_at(along: NDArray[np.float64], xy: Points, at: NDArray[np.float64]) -> Points:

@@ -21,8 +21,17 @@ _RANK: Final = np.array([3, 2, 0, 1])  # of stitch, jump, cut, pause within one 
 
 
 def round_to_units(stitches: Stitches, hooping: Hooping) -> Units:
-    """Return every row's place in the field, shape (n, 2), rounded to tenths of a mm."""
-    return in_steps(hooping.to_field(stitches.xy))
+    """Return every row's place in the field, shape (n, 2), rounded to tenths of a mm.
+
+    They are int32, or int64 where one lies farther out than any format can say.
+    """
+    units = np.empty(stitches.xy.shape, dtype=np.int32)
+    for part in parts_of(len(units)):
+        exact = in_steps(hooping.to_field(stitches.xy[part]))
+        units[part] = exact
+        if not np.array_equal(units[part], exact):
+            return in_steps(hooping.to_field(stitches.xy))
+    return units
 
 
 def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Records:
@@ -44,7 +53,7 @@ def make_records(units: Units, op: NDArray[np.uint8], format_: Format) -> Record
     """
     _check_order(op, format_)
     _check_room(units, format_)
-    place, op = _in_order(units.astype(np.int32), op)
+    place, op = _in_order(units.astype(np.int32, copy=False), op)
     reach = _reach(place)
     sewn = _is_sewn(op)
     _check_steps(place, reach, sewn, format_)

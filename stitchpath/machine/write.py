@@ -1,7 +1,5 @@
 """The only way to make a stitch file: encode, read back, compare."""
 
-import numpy as np
-
 from stitchpath.catalog.formats import Format
 from stitchpath.machine.codecs import CODECS
 from stitchpath.machine.compare import check_read_back
@@ -41,7 +39,6 @@ def stitch_file(
     """
     units = round_to_units(stitches, hooping)
     records = make_records(units, stitches.op, format)
-    units = units.astype(np.int32)  # none is farther out than a format can say
     label = Label(name=plain_name(name, format.name_length), colour=thread.top)
     data = CODECS[format.name].encode(records, label)
     check_read_back(units, stitches.op, records, decode(data, format.suffix), format)

@@ -96,7 +96,7 @@ def _sides(before: list[Walk], walks: list[Walk]) -> list[list[tuple[int, int]]]
         for line in walk.lines
     ]
     faces = find_faces([points for _, points in lines])
-    owner = np.array([number for number, _ in lines])[faces.borders.stretches.path]
+    owner = np.array([number for number, _ in lines])[faces.stretches.path]
     own: list[list[tuple[int, int]]] = [[] for _ in walks]
     for (one, other), number in zip(faces.sides.tolist(), owner.tolist(), strict=True):
         if number >= len(before):

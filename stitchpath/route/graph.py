@@ -10,7 +10,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.faces import Faces, faces_between
+from stitchpath.geometry.faces import faces_between
 from stitchpath.geometry.nodes import Visits, find_nodes
 from stitchpath.geometry.paths import Paths
 from stitchpath.geometry.points import Points
@@ -68,9 +68,18 @@ class LineGraph:
         return list(is_same.all(axis=(1, 2)).tolist())
 
     @cached_property
-    def faces(self) -> Faces:
-        """The faces between the lines."""
-        return faces_between(self.paths, self.visits)
+    def sides(self) -> NDArray[np.intp]:
+        """The faces on the two sides of each stretch, 0 the outside, shape (stretches, 2)."""
+        return self._beside[0]
+
+    @cached_property
+    def _beside(self) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+        """The sides, and for each row of `visits` the stretch after it: all that is kept.
+
+        What else faces are told by takes ten times as much memory.
+        """
+        faces = faces_between(self.paths, self.visits)
+        return faces.sides, faces.stretches.after
 
     @property
     def least_runs(self) -> int:
@@ -83,7 +92,7 @@ class LineGraph:
         return int(np.maximum(odd_of_part / 2, 1).sum())
 
     def stretches(self, line: int, start: float, end: float) -> NDArray[np.intp]:
-        """Return which stretches of `faces` a part of a line has.
+        """Return which stretches of `sides` a part of a line has.
 
         Args:
             line: Which line.
@@ -92,7 +101,7 @@ class LineGraph:
         """
         along, row = self.along[line], self.rows[line]
         first, last = along.searchsorted(start), along.searchsorted(end)
-        return self.faces.borders.stretches.after[first + row : last + row]
+        return self._beside[1][first + row : last + row]
 
 
 def line_graph(lines: tuple[Line, ...]) -> LineGraph:

@@ -6,11 +6,12 @@ sewn first, until all that are left apart are apart by lines sewn before (union-
 that is sewn again counts from the first time on.
 """
 
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Iterable, Sequence
+from itertools import chain, islice
 
 import numpy as np
 
+from stitchpath.geometry.points import parts_of
 from stitchpath.route.graph import LineGraph
 from stitchpath.route.legs import Leg
 
@@ -25,25 +26,24 @@ def count_islands(graph: LineGraph, sewn: Sequence[Sequence[Leg]]) -> int:
 
     Cost: O(n log n) for n stretches.
     """
-    sides, first = graph.faces.sides, np.full(len(graph.faces.sides), len(sewn))
+    sides, first = graph.sides, np.full(len(graph.sides), len(sewn))
     for number in reversed(range(len(sewn))):
         for leg in sewn[number]:
             first[graph.stretches(leg.line, *sorted((leg.start, leg.end)))] = number
     root = list(range(int(sides.max()) + 1))
     order = np.argsort(-first, kind="stable")
     ends = np.flatnonzero(np.diff(first[order], append=-1)) + 1
-    pairs = sides[order].tolist()
-    return sum(
-        _joins_closed(root, pairs[one:end]) for one, end in pairwise([0, *ends.tolist()])
-    )
+    pairs = chain.from_iterable(sides[order[part]].tolist() for part in parts_of(len(order)))
+    counts = np.diff(ends, prepend=0).tolist()
+    return sum(_joins_closed(root, islice(pairs, count)) for count in counts)
 
 
-def _joins_closed(root: list[int], pairs: list[tuple[int, int]]) -> bool:
+def _joins_closed(root: list[int], pairs: Iterable[tuple[int, int]]) -> bool:
     """Join faces over the stretches between them; return whether any are closed in still.
 
     Args:
         root: For each face one that it is open to, the outside (0) if it is open to that.
-        pairs: The faces on both sides of each stretch.
+        pairs: The faces on both sides of each stretch; all are taken.
     """
     closed = []
     for one, other in pairs:

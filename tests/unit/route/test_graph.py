@@ -93,7 +93,7 @@ def test_lines_that_run_along_one_another_share_their_stretches() -> None:
     shared, last = graph.stretches(1, 0.0, 11.0).tolist()
     assert (shared, len({first, middle, last})) == (middle, 3)
     assert graph.stretches(0, 4.0, 10.0).tolist() == [middle]
-    assert len(graph.faces.sides) == 3
+    assert len(graph.sides) == 3
 
 
 def test_a_line_that_ends_a_hair_off_its_node_is_not_exact() -> None:
