@@ -10,7 +10,7 @@ from stitchpath.model.estimate import Bobbins
 from stitchpath.model.hooping import Hooping, Overhang
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Basting, Figures, SewnHooping, Stage
-from stitchpath.units import Unit, format_length, number_of
+from stitchpath.units import Unit, format_field, format_length, number_of
 
 MARK_HEADS: Final = (
     "mark", "from left", "right", "top", "bottom", "from the middle", "hoopings"
@@ -150,7 +150,7 @@ def hooping_facts(
 ) -> tuple[str, ...]:
     """Return the lines under the title of a hooping's picture."""
     turned = f", turned by {hooping.turn_deg:g} degrees" if hooping.turn_deg else ""
-    field = f"field {size(*hooping.field, 'mm')}{turned}"
+    field = f"field {format_field(hooping.field, unit)}{turned}"
     left, top = (format_length(distance, unit) for distance in hooping.centre)
     number = f"hooping {hooping.number} of {len(stage.hoopings)}"
     return (
