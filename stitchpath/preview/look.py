@@ -46,6 +46,10 @@ class Look:
     dot: float
     thread_colour: str
 
+    def of_thread(self, colour: str) -> "Look":
+        """Return the same look with a thread of another colour, `#rrggbb`."""
+        return replace(self, thread_colour=colour)
+
     @property
     def lay(self) -> float:
         """Width of what the thread lies on."""

@@ -199,15 +199,16 @@ def basting_text(basting: Basting) -> str:
 
 def later_threads_text(stage: Stage, sewn: SewnHooping) -> str:
     """Return which threads besides the stage's a hooping needs; empty where it needs none."""
-    told: list[str] = []
-    for number in sewn.threads:
-        if number:
-            source, colour = stage.later_threads[number - 1]
-            thread = thread_name(colour) if colour else "another colour"
-            told.append(f"{thread} for {source}")
+    told = [later_thread_text(stage, number) for number in sewn.threads if number]
     begun = f"begins with {told.pop(0)}" if sewn.threads[:1] > (0,) else ""
     stops = f"the machine stops for {', then for '.join(told)}" if told else ""
     return "; ".join(filter(None, (begun, stops)))
+
+
+def later_thread_text(stage: Stage, number: int) -> str:
+    """Return one of the threads after the stage's, and the file that asks for it."""
+    source, colour = stage.later_threads[number - 1]
+    return f"{thread_name(colour) if colour else 'another colour'} for {source}"
 
 
 def turned_by(before_deg: float, after_deg: float) -> float:
