@@ -99,6 +99,22 @@ def format_length(length_mm: float, unit: Unit) -> str:
     return f"{sign}{' '.join(parts)} in"
 
 
+def format_field(field_mm: tuple[float, float], unit: Unit) -> str:
+    """Return a field's width and height as they were typed, and in mm, as hoops are named.
+
+    In the unit where its usual fractions hit both sides; else they were typed in mm.
+
+    Example:
+        >>> format_field((200.0, 300.0), "in"), format_field((100.0, 100.0), "cm")
+        ('200 mm x 300 mm', '10 cm x 10 cm (100 mm x 100 mm)')
+    """
+    in_mm, in_unit = (
+        " x ".join(format_length(side, told) for side in field_mm) for told in ("mm", unit)
+    )
+    hit = all(parse_length(format_length(side, unit)) == side for side in field_mm)
+    return f"{in_unit} ({in_mm})" if hit and unit != "mm" else in_mm
+
+
 def format_small_length(length_mm: float, unit: Unit) -> str:
     """Return a length of a few mm, such as an error: to 0.01 in, 0.01 cm or 0.1 mm.
 

@@ -22,8 +22,9 @@ def check_names() -> tuple[str, ...]:
 def check_plan(plan: Plan, said: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """Return what all checks say of a plan, and what was said while planning, worst first.
 
-    A silenced check's warnings and notes become notes that carry the reason, and come last but
-    for the cautions. Errors are never silenced: they are told as if nobody had asked.
+    Notes with advice come before those that only measure. A silenced check's warnings and notes
+    become notes that carry the reason, and come last but for the cautions. Errors are never
+    silenced: they are told as if nobody had asked.
 
     Args:
         plan: The plan; its own findings are not looked at.
@@ -62,7 +63,8 @@ def _in_vain(found: list[Finding], reasons: Iterable[str]) -> Iterator[Finding]:
             )
 
 
-def _place(finding: Finding) -> tuple[int, bool, bool]:
-    """Return a key to sort by: worst first, then what is silenced, cautions last."""
+def _place(finding: Finding) -> tuple[int, bool, bool, bool]:
+    """Return a key to sort by: worst first; notes that only measure later, cautions last."""
     is_caution = finding.code in _CANNOT_BE_SILENCED
-    return _WORST_FIRST[finding.level], is_caution, bool(finding.silenced)
+    measures_only = finding.level is Level.NOTE and not finding.help
+    return _WORST_FIRST[finding.level], is_caution, bool(finding.silenced), measures_only

@@ -16,7 +16,7 @@ from stitchpath.geometry.points import on_grid, parts_of
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.finding import Finding, Level
 from stitchpath.model.plan import Plan, SewnHooping, Stage
-from stitchpath.units import Unit, format_length, format_small_length
+from stitchpath.units import Unit, format_field, format_small_length
 
 CODE = "hoop-fit"
 
@@ -25,8 +25,7 @@ def check(plan: Plan) -> Iterator[Finding]:
     """Say how many hoopings each stage needs, and which needle points leave their field."""
     unit = plan.project.units
     fields = " or ".join(
-        " x ".join(format_length(side, unit) for side in field)
-        for field in plan.project.machine.owned_fields
+        format_field(field, unit) for field in plan.project.machine.owned_fields
     )
     for stage in plan.stages:
         if stage.hoopings:

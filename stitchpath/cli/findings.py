@@ -13,14 +13,13 @@ from stitchpath.units import Unit, format_length
 def show_findings(plan: Plan, *, notes_too: bool = True) -> str:
     """Return what the checks said, worst first, one fact a line; cautions are left out.
 
-    Notes with advice come before those that only measure; like advice is given once.
+    Like advice is given once.
 
     Args:
         plan: What was checked.
         notes_too: Whether notes are told; else they are counted.
     """
     found = [finding for finding in plan.findings if not finding.is_caution]
-    found.sort(key=_measures_only)
     told = [one for one in found if notes_too or one.level is not Level.NOTE]
     lines = [
         line
@@ -49,13 +48,6 @@ def show_usual_cautions() -> str:
     """Return the cautions that are always due, one a line."""
     due = [caution.text for caution in CAUTIONS if caution.when == "always"]
     return "\n".join(f"caution: {text}" for text in due)
-
-
-def _measures_only(finding: Finding) -> int:
-    """Return 0 for what asks for something, 1 for a mere measure, 2 for what is silenced."""
-    if finding.silenced:
-        return 2
-    return int(finding.level is Level.NOTE and not finding.help)
 
 
 def _advise_alike(finding: Finding, after: Finding | None) -> bool:

@@ -16,9 +16,8 @@ from stitchpath.preview.words import (
     field_lies,
     later_threads_text,
     past_edges,
-    size,
 )
-from stitchpath.units import Unit, format_length
+from stitchpath.units import Unit, format_field, format_length
 
 WIDTH: Final = 97
 """Of a line. With the indent of a stage that is 100, which prints on a page."""
@@ -105,8 +104,8 @@ def _file_names(paths: Sequence[str]) -> str:
 def _field(hooping: Hooping, piece: str, unit: Unit) -> str:
     left, top = (format_length(distance, unit) for distance in hooping.centre)
     return (
-        f"{size(*hooping.field, 'mm')}, {field_lies(hooping)}; its middle {left} from the left "
-        f"and {top} from the top edge of the {piece}"
+        f"{format_field(hooping.field, unit)}, {field_lies(hooping)}; its middle {left} from "
+        f"the left and {top} from the top edge of the {piece}"
     )
 
 

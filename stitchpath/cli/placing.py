@@ -5,7 +5,7 @@ from typing import Any
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview.data import fields_data, joins_data
 from stitchpath.preview.words import counted, duration
-from stitchpath.units import format_length
+from stitchpath.units import format_field
 
 
 def explain_placing(plan: Plan) -> list[str]:
@@ -16,7 +16,7 @@ def explain_placing(plan: Plan) -> list[str]:
     notes += [_where_joined(stage) for stage in plan.stages if stage.joins]
     unit = plan.project.units
     for alone in plan.fields_alone:
-        field = " x ".join(format_length(side, unit) for side in alone.field)
+        field = format_field(alone.field, unit)
         needs = (
             f"{counted(alone.hoopings, 'hooping')}, {duration(alone.seconds + alone.handling)} "
             f"in all, {duration(alone.seconds)} of it sewing"

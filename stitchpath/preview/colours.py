@@ -19,6 +19,8 @@ RING: Final = "#d3dce6"
 """The hoop's ring: it lies on the cloth and hides it."""
 DARK_LAY: Final = "#33373e"
 """What a light thread lies on in a picture."""
+UNTOLD: Final = "#4a4a48"
+"""A thread whose colour nobody tells, as in most stitch files."""
 
 NIGHT: Final = {
     "page": "#1c1f24",

@@ -2,10 +2,12 @@
 
 from typing import Final
 
+from stitchpath.model.plan import Stage
 from stitchpath.preview import legend, strokes
 from stitchpath.preview.legend import Entry, line_sample, point_sample
 from stitchpath.preview.piece_layers import Ground
 from stitchpath.preview.sewing_layers import Sewing
+from stitchpath.preview.words import later_thread_text
 
 CROSS: Final = Entry(
     text="placement mark with its letter", sample=point_sample(strokes.draw_crosses)
@@ -92,3 +94,15 @@ def sewing_entries(sewing: Sewing, *, numbers_all: bool = True) -> list[Entry]:
         (len(trace.hops), _HOP),
     )
     return [entry for occurs, entry in every if occurs]
+
+
+def thread_entries(sewing: Sewing, stage: Stage) -> list[Entry]:
+    """Return an entry for each thread but the stage's that is seen: its colour and its file."""
+    return [
+        Entry(
+            text=later_thread_text(stage, number),
+            sample=legend.sample_thread_of(colour),
+        )
+        for number, colour in sewing.threads.items()
+        if number
+    ]

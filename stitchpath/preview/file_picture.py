@@ -8,6 +8,7 @@ from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Figures
 from stitchpath.model.stitches import Stitches
 from stitchpath.preview import entries
+from stitchpath.preview.colours import UNTOLD
 from stitchpath.preview.hooping_picture import CAUTION, draw_field, window_of
 from stitchpath.preview.labels import Room
 from stitchpath.preview.look import choose_look
@@ -23,9 +24,6 @@ from stitchpath.preview.sheet import Caption, begin, finish, lay_out
 from stitchpath.preview.svg import written
 from stitchpath.preview.trace import trace
 from stitchpath.preview.words import figures_text, size
-
-_INK = "#4a4a48"
-"""The thread's colour: most files have none of their own."""
 
 
 def draw_stitch_file(
@@ -60,7 +58,7 @@ def draw_stitch_file(
         traced.strands,
         longer_side_mm=max(window[2] - window[0], window[3] - window[1]),
         widest_mark_mm=math.inf,
-        thread_colour=_INK,
+        thread_colour=UNTOLD,
     )
     sewing = prepare_sewing(traced, Polylines.of([]), look, with_points=True)
     around = [] if field is None else [entries.FIELD, entries.CENTRE]

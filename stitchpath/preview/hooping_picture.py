@@ -64,11 +64,11 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
         thread_colour=stage.thread.top,
     )
     again = sewn_again([sewn], hooping.to_field)
-    sewing = prepare_sewing(traced, again, look, with_points=True)
+    sewing = prepare_sewing(traced, again, look, with_points=True, later=stage.later_threads)
     found = finding_places(plan, stage, box, hooping.to_field)
     joins = _joins(plan, stage, hooping)
     explained = [
-        *_explained(hooping, ground, sewing),
+        *_explained(stage, hooping, ground, sewing),
         *_explained_besides(ring=bool(ring), joins=bool(joins), found=bool(found)),
     ]
     facts = hooping_facts(stage, hooping, sewn.figures, unit)
@@ -94,12 +94,13 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     return written(drawing)
 
 
-def _explained(hooping: Hooping, ground: Ground, sewing: Sewing) -> list[Entry]:
+def _explained(stage: Stage, hooping: Hooping, ground: Ground, sewing: Sewing) -> list[Entry]:
     return [
         *entries.ground_entries(ground),
         entries.FIELD,
         entries.CENTRE,
         *entries.sewing_entries(sewing),
+        *entries.thread_entries(sewing, stage),
         *([entries.CROSS] if hooping.marks else []),
     ]
 

@@ -5,18 +5,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
+from typing import Final
 
 import numpy as np
 
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import strokes
 from stitchpath.preview.colours import HOOP
-from stitchpath.preview.labels import Room, place_label
+from stitchpath.preview.labels import Room, place_label, widened
 from stitchpath.preview.look import Look
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.sewing_layers import NUMBER_SHARE
 from stitchpath.preview.svg import Drawing, add_layer
 from stitchpath.preview.tags import Tag, draw_tags, tag_extent
+
+_APART: Final = 0.7
+"""What stays clear round a neighbour's number, as a share of its height."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +97,10 @@ def draw_joins(
 
 
 def draw_neighbours(drawing: Drawing, joins: Sequence[Named], look: Look, room: Room) -> None:
-    """Add the neighbour's number beside each join that has room for it."""
+    """Add the neighbour's number beside each join that has room for it.
+
+    Runs' numbers stay clear of it: two numbers side by side would be read as one.
+    """
     if not joins:
         return
     layer = add_layer(drawing, "join-numbers", "numbers of the hoopings that are met")
@@ -101,5 +108,6 @@ def draw_neighbours(drawing: Drawing, joins: Sequence[Named], look: Look, room: 
     for name, at in joins:
         where = place_label(at, tag_extent(name, size), room, gap=0.9 * look.mark, must=False)
         if where is not None:
+            room.take(widened(where, _APART * size))
             tags.append(Tag(words=name, where=where))
     draw_tags(layer, tags, size=size, colour=HOOP)

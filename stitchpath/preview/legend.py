@@ -114,6 +114,12 @@ def sample_thread(layer: Layer, x: float, y: float, look: Look) -> None:
     strokes.draw_thread(layer, line, look)
 
 
+@lru_cache(maxsize=64)
+def sample_thread_of(colour: str) -> Sample:
+    """Return a sample of thread in a colour of its own; the same one for the same colour."""
+    return lambda layer, x, y, look: sample_thread(layer, x, y, look.of_thread(colour))
+
+
 def sample_again(layer: Layer, x: float, y: float, look: Look) -> None:
     """Draw thread with ticks across it."""
     strokes.draw_again(layer, _level(x, y, look.text), look)

@@ -16,6 +16,7 @@ from stitchpath.preview.polylines import Polylines, bounds_of
 
 TEXT_SHARE: Final = 1 / 66  # of the longer side: 11 px on a screen 1000 px high
 LEAST_TEXT_MM: Final = 2.3  # 6.5 point: small print that can still be read on paper
+_LEAST_SIGN_MM: Final = 2.65  # names and numbers, 0.8 of a sign, then have 6 point
 _LEAST_MARK_MM: Final = 1.2
 _MARK_OF_PITCH: Final = 1.0
 _BAND_OF_MARK: Final = 0.42
@@ -44,6 +45,10 @@ class Look:
     band: float
     dot: float
     thread_colour: str
+
+    def of_thread(self, colour: str) -> "Look":
+        """Return the same look with a thread of another colour, `#rrggbb`."""
+        return replace(self, thread_colour=colour)
 
     @property
     def lay(self) -> float:
@@ -88,7 +93,8 @@ def choose_look(
         thread_colour: The top thread's, `#rrggbb`.
     """
     share = longer_side_mm * TEXT_SHARE
-    sign, pitch = max(min(share, widest_mark_mm), _LEAST_MARK_MM), _pitch(strands)
+    sign = max(min(max(share, _LEAST_SIGN_MM), widest_mark_mm), _LEAST_MARK_MM)
+    pitch = _pitch(strands)
     mark = max(min(sign, _MARK_OF_PITCH * pitch), _LEAST_MARK_MM)
     band = max(min(_BAND_OF_MARK * mark, _BAND_OF_PITCH * pitch), _LEAST_BAND_MM)
     return Look(

@@ -1,5 +1,6 @@
 """The layers of what is sewn: order, thread, moves, starts and ends, numbers."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -9,7 +10,7 @@ from numpy.typing import NDArray
 from stitchpath.geometry.points import Points
 from stitchpath.preview import strokes
 from stitchpath.preview.arrows import arrow_places
-from stitchpath.preview.colours import INK
+from stitchpath.preview.colours import INK, UNTOLD
 from stitchpath.preview.labels import Room, place_label
 from stitchpath.preview.look import Look
 from stitchpath.preview.polylines import Polylines, joined, simplified
@@ -34,6 +35,7 @@ class Sewing:
 
     Attributes:
         trace: The needle's way.
+        threads: Colours of the threads that are sewn, by their numbers; 0 is the stage's.
         bands: For each step of the ramp its strands, simplified, and its colour; no basting.
         again: What is sewn a second time.
         arrows: Where arrows stand and where they point.
@@ -41,6 +43,7 @@ class Sewing:
     """
 
     trace: Trace
+    threads: dict[int, str]
     bands: tuple[tuple[Polylines, str], ...]
     again: Polylines
     arrows: tuple[Points, Points]
@@ -62,8 +65,29 @@ class Sewing:
         is_vast = len(self.trace.strands.points) > MOST_STITCHES
         return self.lines if is_vast else self.trace.strands
 
+    def by_thread(self, look: Look) -> list[tuple[Look, Polylines, Polylines]]:
+        """Return of each thread its look, its lines, and what it is drawn along."""
+        if len(self.threads) == 1:
+            ((_, colour),) = self.threads.items()
+            return [(look.of_thread(colour), self.lines, self.thread)]
+        is_vast, stays = self.thread is self.lines, ~self.trace.is_basting
+        parts = []
+        for number, colour in self.threads.items():
+            own = self.trace.thread_of == number
+            lines = _lines(self.trace.strands.chosen(own & stays), look)
+            strands = lines if is_vast else self.trace.strands.chosen(own)
+            parts.append((look.of_thread(colour), lines, strands))
+        return parts
 
-def prepare_sewing(trace: Trace, again: Polylines, look: Look, *, with_points: bool) -> Sewing:
+
+def prepare_sewing(
+    trace: Trace,
+    again: Polylines,
+    look: Look,
+    *,
+    with_points: bool,
+    later: Sequence[tuple[str, str]] = (),
+) -> Sewing:
     """Return what is sewn, ready to be drawn.
 
     Args:
@@ -71,16 +95,24 @@ def prepare_sewing(trace: Trace, again: Polylines, look: Look, *, with_points: b
         again: What is sewn a second time.
         look: Sizes.
         with_points: Whether needle points are drawn, if there are not too many of them.
+        later: File and colour of the threads after the stage's, see `Stage.later_threads`.
     """
     few = len(trace.strands.points) <= MOST_STITCHES
-    bands = _bands(trace, tolerance_mm=0.05 * look.band)
+    bands = _bands(trace, look)
+    colours = (look.thread_colour, *(colour or UNTOLD for _, colour in later))
+    numbers = np.unique(trace.thread_of).tolist() if later else [0]
     arrows = arrow_places(
         joined([lines for lines, _ in bands]),
         every_mm=ARROW_EVERY_MARKS * look.mark,
         least_mm=LONG_STRETCH_MARKS * look.mark,
     )
     return Sewing(
-        trace=trace, bands=bands, again=again, arrows=arrows, with_points=with_points and few
+        trace=trace,
+        threads={number: colours[number] for number in numbers},
+        bands=bands,
+        again=again,
+        arrows=arrows,
+        with_points=with_points and few,
     )
 
 
@@ -92,11 +124,14 @@ def draw_sewing(drawing: Drawing, sewing: Sewing, look: Look) -> None:
         strokes.draw_order(layer, lines, colour, look)
     thread = add_layer(drawing, "thread", "the sewn thread")
     strokes.draw_again(thread, sewing.again, look)
-    strokes.draw_lay(thread, sewing.lines, look)
-    strokes.draw_thread(thread, sewing.thread, look)
+    parts = sewing.by_thread(look)
+    for own, lines, strands in parts:
+        strokes.draw_lay(thread, lines, own)
+        strokes.draw_thread(thread, strands, own)
     if sewing.with_points:
         layer = add_layer(drawing, "needle-points", "needle points")
-        strokes.draw_needle_points(layer, sewing.trace.strands.points, look)
+        for own, _, strands in parts:
+            strokes.draw_needle_points(layer, strands.points, own)
     if len(sewing.basting):
         layer = add_layer(drawing, "basting", "basting, taken out when the quilt is done")
         strokes.draw_basting(layer, sewing.basting, look)
@@ -163,13 +198,18 @@ def _take_marks(trace: Trace, look: Look, room: Room) -> None:
         room.take((x - around, y - around, x + around, y + around))
 
 
-def _bands(trace: Trace, *, tolerance_mm: float) -> tuple[tuple[Polylines, str], ...]:
+def _lines(strands: Polylines, look: Look) -> Polylines:
+    """Return strands with fewer points, so near that nobody sees a difference."""
+    return simplified(strands, tolerance_mm=0.05 * look.band)
+
+
+def _bands(trace: Trace, look: Look) -> tuple[tuple[Polylines, str], ...]:
     """Return the strands of each step of the ramp, and the step's colour."""
     if not len(trace.numbers):
         return ()
     stays = ~trace.is_basting
     drawn = stays & (trace.strands.sizes > 1)  # simplifying leaves out the others
-    lines = simplified(trace.strands.chosen(stays), tolerance_mm=tolerance_mm)
+    lines = _lines(trace.strands.chosen(stays), look)
     steps = order_steps(len(trace.numbers))
     step_of = steps[trace.run_of[drawn]]
     colours = order_colours(int(steps[-1]) + 1)

@@ -64,7 +64,8 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
         thread_colour=stage.thread.top,
     )
     few = len(sewn.strands.points) <= MOST_NEEDLE_POINTS
-    sewing = prepare_sewing(sewn, sewn_again(stage.hoopings), look, with_points=few)
+    again, later = sewn_again(stage.hoopings), stage.later_threads
+    sewing = prepare_sewing(sewn, again, look, with_points=few, later=later)
     found = finding_places(plan, stage, extents)
     explained = [*_explained(stage, ground, sewing), *([entries.FINDING] if found else [])]
     caption = Caption(title=plan.project.name, facts=stage_facts(stage, plan.project.units))
@@ -93,6 +94,7 @@ def _explained(stage: Stage, ground: Ground, sewing: Sewing) -> list[Entry]:
         *entries.ground_entries(ground),
         *([entries.FIELDS] if stage.hoopings else []),
         *entries.sewing_entries(sewing, numbers_all=numbers_all),
+        *entries.thread_entries(sewing, stage),
         *([entries.CROSS] if _crosses(stage) else []),
         *([entries.JOIN] if _joins(stage) else []),
     ]

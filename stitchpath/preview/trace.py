@@ -24,6 +24,7 @@ class Trace:
         run_of: The run of each strand, counted from 0, ascending.
         numbers: The number of each run, from 1 in its hooping.
         is_basting: Of each strand, whether it is taken out when the quilt is done.
+        thread_of: The thread of each strand: 0 is the stage's, see `Line.file_run`.
         travels: Moves after a thread cut, up to the next needle point.
         hops: Moves with the thread uncut.
         cuts: Where the thread is cut.
@@ -34,6 +35,7 @@ class Trace:
     run_of: NDArray[np.intp]
     numbers: NDArray[np.intp]
     is_basting: NDArray[np.bool_]
+    thread_of: NDArray[np.intp]
     travels: Polylines
     hops: Polylines
     cuts: Points
@@ -88,7 +90,7 @@ def trace(
     begins = _begins_run(stitches.xy[rows[starts]], runs)
     begins[:1] = True
     begins[1:] |= after_cut
-    count = int(begins.sum())
+    count, run_of = int(begins.sum()), np.cumsum(begins) - 1
     begun = starts[1:]  # the strands that another one came before
     moves = _moves(stitches.xy, rows[begun - 1], rows[begun], place)
     points = np.empty((len(rows), 2))
@@ -97,9 +99,10 @@ def trace(
     points.setflags(write=False)
     return Trace(
         strands=Polylines(points=points, starts=starts),
-        run_of=np.cumsum(begins) - 1,
+        run_of=run_of,
         numbers=np.arange(1, count + 1),
         is_basting=starts < basted,
+        thread_of=_threads(runs, count)[run_of],
         travels=Polylines.of(_chosen(moves, after_cut)),
         hops=Polylines.of(_chosen(moves, ~after_cut)),
         cuts=place(stitches.xy[stitches.op == Op.CUT]),
@@ -150,6 +153,13 @@ def _begins_run(places: Points, runs: Sequence[Run]) -> NDArray[np.bool_]:
     return begins
 
 
+def _threads(runs: Sequence[Run], count: int) -> NDArray[np.intp]:
+    """Return the threads of so many runs that are sewn: those that were planned come last."""
+    files = [run.lines[0].file_run for run in runs]
+    planned = [0 if one is None else one.thread for one in files][-count:] if count else []
+    return np.array([*[0] * (count - len(planned)), *planned], dtype=np.intp)
+
+
 def joined_traces(traces: Sequence[Trace]) -> Trace:
     """Return several hoopings' traces as one; the numbers of the runs start anew in each."""
     counts = np.cumsum([0, *(len(one.numbers) for one in traces)])
@@ -158,6 +168,7 @@ def joined_traces(traces: Sequence[Trace]) -> Trace:
         run_of=_one([one.run_of + n for one, n in zip(traces, counts, strict=False)]),
         numbers=_one([one.numbers for one in traces]),
         is_basting=_one([one.is_basting for one in traces]).astype(np.bool_),
+        thread_of=_one([one.thread_of for one in traces]),
         travels=joined([one.travels for one in traces]),
         hops=joined([one.hops for one in traces]),
         cuts=np.vstack([np.empty((0, 2)), *(one.cuts for one in traces)]),

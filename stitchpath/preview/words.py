@@ -10,7 +10,7 @@ from stitchpath.model.estimate import Bobbins
 from stitchpath.model.hooping import Hooping, Overhang
 from stitchpath.model.piece import Piece
 from stitchpath.model.plan import Basting, Figures, SewnHooping, Stage
-from stitchpath.units import Unit, format_length, number_of
+from stitchpath.units import Unit, format_field, format_length, number_of
 
 MARK_HEADS: Final = (
     "mark", "from left", "right", "top", "bottom", "from the middle", "hoopings"
@@ -150,7 +150,7 @@ def hooping_facts(
 ) -> tuple[str, ...]:
     """Return the lines under the title of a hooping's picture."""
     turned = f", turned by {hooping.turn_deg:g} degrees" if hooping.turn_deg else ""
-    field = f"field {size(*hooping.field, 'mm')}{turned}"
+    field = f"field {format_field(hooping.field, unit)}{turned}"
     left, top = (format_length(distance, unit) for distance in hooping.centre)
     number = f"hooping {hooping.number} of {len(stage.hoopings)}"
     return (
@@ -199,15 +199,16 @@ def basting_text(basting: Basting) -> str:
 
 def later_threads_text(stage: Stage, sewn: SewnHooping) -> str:
     """Return which threads besides the stage's a hooping needs; empty where it needs none."""
-    told: list[str] = []
-    for number in sewn.threads:
-        if number:
-            source, colour = stage.later_threads[number - 1]
-            thread = thread_name(colour) if colour else "another colour"
-            told.append(f"{thread} for {source}")
+    told = [later_thread_text(stage, number) for number in sewn.threads if number]
     begun = f"begins with {told.pop(0)}" if sewn.threads[:1] > (0,) else ""
     stops = f"the machine stops for {', then for '.join(told)}" if told else ""
     return "; ".join(filter(None, (begun, stops)))
+
+
+def later_thread_text(stage: Stage, number: int) -> str:
+    """Return one of the threads after the stage's, and the file that asks for it."""
+    source, colour = stage.later_threads[number - 1]
+    return f"{thread_name(colour) if colour else 'another colour'} for {source}"
 
 
 def turned_by(before_deg: float, after_deg: float) -> float:

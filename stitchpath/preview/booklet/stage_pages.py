@@ -17,10 +17,9 @@ from stitchpath.preview.words import (
     field_lies,
     later_threads_text,
     metres,
-    size,
     stage_facts,
 )
-from stitchpath.units import format_length
+from stitchpath.units import format_field, format_length
 
 
 def overview(plan: Plan) -> Markup:
@@ -95,7 +94,7 @@ def _facts(
         moved.append(counted(figures.pauses, "pause"))
     return [
         *([("files", joined(*codes))] if codes else []),
-        ("field", f"{size(*hooping.field, 'mm')}, {field_lies(hooping)}"),
+        ("field", f"{format_field(hooping.field, unit)}, {field_lies(hooping)}"),
         ("its centre", f"{left} from the left, {top} from the top of the {stage.piece.name}"),
         *_told("turn", turn_text(stage, hooping)),
         ("throat side", throat_text(hooping, stage.piece, plan.project.machine.throat, unit)),

@@ -20,7 +20,11 @@ def test_findings_are_told_worst_first_and_else_in_order() -> None:
     assert [one.level for one in found] == sorted(
         (one.level for one in found), key=list(Level).index
     )
-    assert found.index(said[0]) == 2  # after the error and the batting's warning
+    notes = [one for one in found if one.level is Level.NOTE and not one.is_caution]
+    advised = [bool(one.help) for one in notes]
+    assert any(advised)
+    assert advised == sorted(advised, reverse=True)  # with advice before mere measures
+    assert notes.index(said[0]) == sum(advised)  # and else in the order of telling
 
 
 def test_every_check_is_a_file_with_a_code_of_its_name() -> None:

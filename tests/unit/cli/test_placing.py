@@ -42,8 +42,11 @@ def test_joins_and_fields_are_told() -> None:
         "both sides sew the overlap"
     )
     assert fields == [
-        "with the field of 10 in x 15 in alone: 5 hoopings, 51 min in all, 20 min of it sewing",
-        "with the field of 4 in x 4 in alone: not to be sewn",
+        (
+            "with the field of 10 in x 15 in (254 mm x 381 mm) alone: "
+            "5 hoopings, 51 min in all, 20 min of it sewing"
+        ),
+        "with the field of 4 in x 4 in (101.6 mm x 101.6 mm) alone: not to be sewn",
     ]
 
 

@@ -8,8 +8,13 @@ import pytest
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.model.project import HoopingRules
 from stitchpath.preview import draw_hooping, draw_stage
-from stitchpath.preview.joins import Meeting, meetings_of
+from stitchpath.preview.joins import Meeting, draw_neighbours, meetings_of
+from stitchpath.preview.labels import Room, place_label
+from stitchpath.preview.look import choose_look
+from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.stage_picture import MOST_JOINS
+from stitchpath.preview.svg import new_drawing
+from stitchpath.preview.tags import tag_extent
 from tests.support.plans import JOINS, joined_plan
 from tests.support.svg_reader import SVG, layer, polylines, texts
 
@@ -57,6 +62,19 @@ def test_a_hooping_has_its_own_joins_in_its_own_frame_with_the_neighbours_number
     place = sewn.hooping.to_field(np.array([JOINS[1].place]))[0]
     assert diamond.mean(axis=0) == pytest.approx(place, abs=0.01)
     assert texts(svg, "join-numbers") == ["1"]
+
+
+def test_no_run_is_numbered_right_beside_a_neighbours_number() -> None:
+    look = choose_look(
+        Polylines.of([]), longer_side_mm=400, widest_mark_mm=9, thread_colour="#008080"
+    )
+    room = Room(cell=20, within=(-200, -200, 200, 200))
+    draw_neighbours(new_drawing((-200, -200, 400, 400)), [("4", (0.0, 0.0))], look, room)
+    extent = tag_extent("3", 0.8 * look.mark)
+    start = (-0.4 * look.mark, 0.0)
+    numbered = place_label(start, extent, room, gap=0.46 * look.mark, must=False)
+    assert numbered is not None
+    assert numbered[2] < 0  # the neighbour's is on the right of the join, the run's on its left
 
 
 def test_without_joins_there_is_neither_layer_nor_entry() -> None:

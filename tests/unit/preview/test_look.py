@@ -31,6 +31,7 @@ def test_text_is_readable_on_screen_and_on_paper(side: float) -> None:
     # pixels the smallest letter on a screen that shows the drawing 700 pixels high.
     assert sizes.text >= 2.1
     assert sizes.text / side * 700 >= 10
+    assert 0.8 * sizes.sign >= 2.1
 
 
 def test_what_lies_along_the_thread_leaves_room_between_close_lines() -> None:
