@@ -149,8 +149,7 @@ def hooping_facts(
     stage: Stage, hooping: Hooping, figures: Figures, unit: Unit
 ) -> tuple[str, ...]:
     """Return the lines under the title of a hooping's picture."""
-    turned = f", turned by {hooping.turn_deg:g} degrees" if hooping.turn_deg else ""
-    field = f"field {size(*hooping.field, 'mm')}{turned}"
+    field = f"field {size(*hooping.field, 'mm')}, {field_lies(hooping)}"
     left, top = (format_length(distance, unit) for distance in hooping.centre)
     number = f"hooping {hooping.number} of {len(stage.hoopings)}"
     return (
