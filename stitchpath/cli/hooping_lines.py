@@ -33,7 +33,7 @@ _Line: TypeAlias = tuple[str, str]
 
 
 def hooping_lines(
-    plan: Plan, stage: Stage, sewn: SewnHooping, files: Mapping[str, str], *, turn_deg: int
+    plan: Plan, stage: Stage, sewn: SewnHooping, files: Mapping[str, str], *, turned: str
 ) -> str:
     """Return what to do for one hooping, in the order of doing it.
 
@@ -42,17 +42,17 @@ def hooping_lines(
         stage: Which stage.
         sewn: The hooping.
         files: Its stitch files, by format.
-        turn_deg: By how much the piece is turned since the hooping before.
+        turned: By how much the piece is turned since the hooping before; empty for not.
     """
     hooping = sewn.hooping
     heading = f"hooping {hooping.number}: {_file_names(list(files.values()))}"
-    return "\n".join([heading, *map(_shown, _lines(plan, stage, sewn, turn_deg))])
+    return "\n".join([heading, *map(_shown, _lines(plan, stage, sewn, turned))])
 
 
-def _lines(plan: Plan, stage: Stage, sewn: SewnHooping, turn_deg: int) -> Iterator[_Line]:
+def _lines(plan: Plan, stage: Stage, sewn: SewnHooping, turned: str) -> Iterator[_Line]:
     hooping, unit, piece = sewn.hooping, plan.project.units, stage.piece.name
-    if turn_deg:
-        yield "turn first", f"the {piece}, by {turn_deg} degrees"
+    if turned:
+        yield "turn first", f"the {piece}, by {turned}"
     if hooping.throat is not None:
         yield "to the right", _in_throat(hooping.throat, unit)
     yield "field", _field(hooping, piece, unit)

@@ -71,9 +71,7 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
     if stage.miss is not None:
         facts += f"   {miss_text(stage.miss, unit)}\n"
     blocks = [
-        hooping_lines(
-            plan, stage, sewn, files[stage.name, sewn.hooping.number], turn_deg=turned
-        )
+        hooping_lines(plan, stage, sewn, files[stage.name, sewn.hooping.number], turned=turned)
         for sewn, turned in zip(stage.hoopings, _turned(stage), strict=True)
     ]
     if marks := marks_table(stage, unit):
@@ -81,10 +79,10 @@ def _stage_text(plan: Plan, stage: Stage, files: Files, place: int) -> str:
     return facts + "".join(f"\n{indent(block, '   ')}\n" for block in blocks).rstrip("\n")
 
 
-def _turned(stage: Stage) -> list[int]:
-    """Return by how many degrees the piece is turned before each hooping, in quarter turns."""
+def _turned(stage: Stage) -> list[str]:
+    """Return by how much the piece is turned before each hooping; empty where it stays."""
     turns = [sewn.hooping.turn_deg for sewn in stage.hoopings]
-    return [90 * round(turned_by(*both) / 90) for both in pairwise([*turns[:1], *turns])]
+    return [turned_by(*both) for both in pairwise([*turns[:1], *turns])]
 
 
 def _turns(stage: Stage) -> Iterator[str]:

@@ -3,7 +3,8 @@
 from typing import Any
 
 from stitchpath.model.plan import Plan, Stage
-from stitchpath.preview.data import fields_data, joins_data
+from stitchpath.preview.data import fields_data
+from stitchpath.preview.join_data import joins_data
 from stitchpath.preview.words import counted, duration
 from stitchpath.units import format_field
 

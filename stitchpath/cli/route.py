@@ -11,8 +11,9 @@ _METRE_MM = 1000
 def explain_route(stage: Stage, unit: Unit) -> list[str]:
     """Return a line on its runs and, where there are any, on lines closed in and open loops."""
     route = stage.route
+    is_basted = any(sewn.basting.stitches for sewn in stage.hoopings)
     runs = [
-        counted(route.runs, "run"),
+        counted(route.runs, "run") + (" besides basting" if is_basted else ""),
         _fewest(route, hoopings=len(stage.hoopings)),
         *_savings(route, unit),
     ]

@@ -16,6 +16,7 @@ from stitchpath.model.refit import Refit
 from stitchpath.model.route import RouteFigures
 from stitchpath.preview.design_data import design_data
 from stitchpath.preview.estimate_data import estimate_data
+from stitchpath.preview.join_data import each_join_data, joins_data
 
 SCHEMA: Final = "stitchpath-plan-1"
 
@@ -40,7 +41,7 @@ def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
         "schema": SCHEMA,
         "name": plan.project.name,
         "units": plan.project.units,
-        "stages": [_stage(stage, files) for stage in plan.stages],
+        "stages": [_stage(plan, stage, files) for stage in plan.stages],
         "cutting": [
             {
                 "what": cut.what,
@@ -104,7 +105,7 @@ def _word(value: Any) -> str:  # noqa: ANN401 - whatever JSON can hold
     return json.dumps(value, ensure_ascii=False, allow_nan=False)
 
 
-def _stage(stage: Stage, files: Files) -> dict[str, Any]:
+def _stage(plan: Plan, stage: Stage, files: Files) -> dict[str, Any]:
     piece = stage.piece
     totals = _figures(stage.figures)
     return {
@@ -135,7 +136,7 @@ def _stage(stage: Stage, files: Files) -> dict[str, Any]:
         "marks": [_piece_mark(mark, piece) for mark in stage.marks],
         "expected_miss": None if stage.miss is None else _miss(stage.miss),
         "bound": stage.bound,
-        "joins": joins_data(stage),
+        "joins": {**joins_data(stage), **each_join_data(plan, stage)},
         "totals": {**totals, "bobbins": stage.bobbins},
         "route": route_data(stage.route),
     }
@@ -185,12 +186,6 @@ def _throat(throat: Throat) -> dict[str, Any]:
         "roll": _rounded(throat.roll),
         "fits": throat.fits,
     }
-
-
-def joins_data(stage: Stage) -> dict[str, int]:
-    """Return how many joins of a stage lie on crossings of lines, and how many do not."""
-    on_crossings = sum(join.is_on_crossing for join in stage.joins)
-    return {"on_crossings": on_crossings, "elsewhere": len(stage.joins) - on_crossings}
 
 
 def fields_data(plan: Plan) -> list[dict[str, Any]]:

@@ -19,6 +19,7 @@ from stitchpath.preview.sewing_layers import (
     draw_sewing,
     first_and_last_first,
     prepare_sewing,
+    take_run_marks,
 )
 from stitchpath.preview.sheet import Caption, begin, finish, lay_out
 from stitchpath.preview.svg import written
@@ -79,6 +80,7 @@ def draw_stitch_file(
     draw_sewing(drawing, sewing, look)
     draw_run_marks(drawing, sewing, look)
     room = Room(cell=4 * look.mark, within=window)
+    take_run_marks(traced, look, room)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
     finish(drawing, sheet, explained, look, unit="mm")
     return written(drawing)

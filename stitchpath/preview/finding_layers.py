@@ -11,11 +11,11 @@ from stitchpath.model.finding import Level
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import strokes
 from stitchpath.preview.colours import INK
-from stitchpath.preview.labels import Box
+from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.look import Look
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.svg import Drawing, add_layer
-from stitchpath.preview.tags import draw_tags, tag_at
+from stitchpath.preview.tags import Tag, draw_tags, tag_at
 
 NUMBER_OFF: Final = 1.1
 """From a finding's place to its number, to the right and up, as a share of a sign."""
@@ -57,6 +57,17 @@ def draw_findings(drawing: Drawing, places: Sequence[Named], look: Look) -> None
         return
     layer = add_layer(drawing, "findings", "what checks warn of, by its number in the list")
     strokes.draw_findings(layer, np.array([at for _, at in places]), look)
+    draw_tags(layer, _tags(places, look), size=look.sign, colour=INK)
+
+
+def take_findings(places: Sequence[Named], look: Look, room: Room) -> None:
+    """Keep other numbers off findings and theirs."""
+    for _, (x, y) in places:
+        room.take(widened((x, y, x, y), 0.9 * look.sign))
+    for tag in _tags(places, look):
+        room.take(tag.where)
+
+
+def _tags(places: Sequence[Named], look: Look) -> list[Tag]:
     off = NUMBER_OFF * look.sign
-    tags = [tag_at(number, (x + off, y - off), look.sign) for number, (x, y) in places]
-    draw_tags(layer, tags, size=look.sign, colour=INK)
+    return [tag_at(number, (x + off, y - off), look.sign) for number, (x, y) in places]

@@ -11,9 +11,9 @@ from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import INK
-from stitchpath.preview.finding_layers import draw_findings, finding_places
+from stitchpath.preview.finding_layers import draw_findings, finding_places, take_findings
 from stitchpath.preview.joins import draw_joins, draw_neighbours, meetings_of
-from stitchpath.preview.labels import Box, Room
+from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
@@ -27,6 +27,7 @@ from stitchpath.preview.sewing_layers import (
     draw_sewing,
     first_and_last_first,
     prepare_sewing,
+    take_run_marks,
 )
 from stitchpath.preview.sheet import Caption, Sheet, begin, finish, lay_out
 from stitchpath.preview.svg import Drawing, add_layer, add_texts, written
@@ -81,10 +82,13 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     draw_field(drawing, hooping, look)
     draw_sewing(drawing, sewing, look)
     room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
-    draw_crosses(drawing, crosses, look)
     overlap = plan.project.hoopings.overlap
     draw_joins(drawing, [at for _, at in joins], look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
+    draw_crosses(drawing, crosses, look)
+    room.take(widened((*_top_of(hooping, look), *_top_of(hooping, look)), 0.5 * look.sign))
+    take_run_marks(traced, look, room)
+    take_findings(found, look, room)
     draw_cross_names(drawing, crosses, look, room)
     draw_neighbours(drawing, joins, look, room)
     draw_numbers(drawing, traced, look, room, first_and_last_first(len(traced.numbers)))
@@ -137,8 +141,13 @@ def draw_field(drawing: Drawing, hooping: Hooping, look: Look) -> None:
     corners = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * (width / 2, height / 2)
     layer = add_layer(drawing, "field", "the field: what the needle can reach")
     strokes.draw_fields(layer, Polylines.of([corners]), look, weight=0.14)
-    strokes.draw_tops(layer, (0, -height / 2 - 0.7 * look.sign), look, right=(1.0, 0.0))
+    strokes.draw_tops(layer, _top_of(hooping, look), look, right=(1.0, 0.0))
     strokes.draw_centre(layer, np.zeros((1, 2)), look)
+
+
+def _top_of(hooping: Hooping, look: Look) -> tuple[float, float]:
+    """Return where the head above the top of the field stands."""
+    return 0.0, -hooping.field[1] / 2 - 0.7 * look.sign
 
 
 def _draw_bearing(

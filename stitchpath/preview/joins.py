@@ -12,6 +12,7 @@ import numpy as np
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import strokes
 from stitchpath.preview.colours import HOOP
+from stitchpath.preview.join_data import misses_of
 from stitchpath.preview.labels import Room, place_label, widened
 from stitchpath.preview.look import Look
 from stitchpath.preview.placement_layers import Named
@@ -48,10 +49,7 @@ def meetings_of(plan: Plan, stage: Stage, number: int) -> tuple[Meeting, ...]:
         stage: The hooping's stage.
         number: The hooping's.
     """
-    misses: Sequence[float | None] = [None] * len(stage.joins)
-    if stage.miss is not None and stage.miss.by_marks_each:
-        chained = plan.project.hoopings.sew_marks
-        misses = stage.miss.chained_each if chained else stage.miss.by_marks_each
+    misses = misses_of(plan, stage)
     own = [
         (sum(stage.joins[at].hoopings) - number, stage.joins[at], misses[at])
         for at in _joins_of(stage).get(number, ())

@@ -26,9 +26,18 @@ def draw_cross_names(drawing: Drawing, places: Sequence[Named], look: Look, room
     """Add the names of placement marks, of those that have no room too."""
     layer = add_layer(drawing, "placement-names", "names of placement marks")
     size, gap = NUMBER_SHARE * look.sign, 0.3 * look.sign
+    for _, at in places:
+        _take_cross(at, look, room)
     tags = [
         Tag(words=name, where=where)
         for name, at in places
         if (where := place_label(at, tag_extent(name, size), room, gap=gap, must=True))
     ]
     draw_tags(layer, tags, size=size, colour=HOOP)
+
+
+def _take_cross(at: tuple[float, float], look: Look, room: Room) -> None:
+    """Keep names and numbers off a cross; between its arms they may stand."""
+    (x, y), arm, half = at, 0.9 * look.sign, 0.1 * look.sign
+    room.take((x - arm, y - half, x + arm, y + half))
+    room.take((x - half, y - arm, x + half, y + arm))

@@ -154,6 +154,14 @@ def draw_run_marks(drawing: Drawing, sewing: Sewing, look: Look) -> None:
     strokes.draw_pauses(pauses, trace.pauses, look)
 
 
+def take_run_marks(trace: Trace, look: Look, room: Room) -> None:
+    """Keep names and numbers off starts, ends and pauses."""
+    around = 0.42 * look.mark
+    places = [trace.first_points, trace.last_points, strokes.pause_places(trace.pauses, look)]
+    for x, y in np.concatenate(places).tolist():
+        room.take((x - around, y - around, x + around, y + around))
+
+
 def draw_numbers(
     drawing: Drawing, trace: Trace, look: Look, room: Room, wanted: NDArray[np.intp]
 ) -> None:
@@ -163,11 +171,10 @@ def draw_numbers(
         drawing: Where to.
         trace: The needle's way.
         look: Sizes.
-        room: What is taken already; marks and numbers are added to it.
+        room: What is taken already, the marks too; numbers are added to it.
         wanted: The runs to number, the most important first; the first two always get one.
     """
     layer = add_layer(drawing, "run-numbers", "numbers of runs, in order of sewing")
-    _take_marks(trace, look, room)
     size, tags = NUMBER_SHARE * look.mark, []
     starts, numbers = trace.first_points[wanted].tolist(), trace.numbers[wanted].tolist()
     for place, ((x, y), number) in enumerate(zip(starts, numbers, strict=True)):
@@ -188,14 +195,6 @@ def first_and_last_first(count: int) -> NDArray[np.intp]:
     return np.concatenate(
         [np.arange(count)[:1], np.arange(count)[1:][-1:], np.arange(1, count - 1)]
     )
-
-
-def _take_marks(trace: Trace, look: Look, room: Room) -> None:
-    """Keep numbers off starts, ends and pauses."""
-    around = 0.42 * look.mark
-    places = [trace.first_points, trace.last_points, strokes.pause_places(trace.pauses, look)]
-    for x, y in np.concatenate(places).tolist():
-        room.take((x - around, y - around, x + around, y + around))
 
 
 def _lines(strands: Polylines, look: Look) -> Polylines:

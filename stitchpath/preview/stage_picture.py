@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from stitchpath.model.plan import Plan, Stage
 from stitchpath.preview import entries, strokes
 from stitchpath.preview.colours import HOOP
-from stitchpath.preview.finding_layers import draw_findings, finding_places
+from stitchpath.preview.finding_layers import draw_findings, finding_places, take_findings
 from stitchpath.preview.joins import draw_joins
 from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.legend import Entry
@@ -24,6 +24,7 @@ from stitchpath.preview.sewing_layers import (
     draw_sewing,
     first_and_last_first,
     prepare_sewing,
+    take_run_marks,
 )
 from stitchpath.preview.sheet import Caption, begin, finish, lay_out
 from stitchpath.preview.svg import Drawing, add_layer, written
@@ -76,10 +77,12 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     _draw_fields(drawing, stage, look)
     draw_sewing(drawing, sewing, look)
     room = Room(cell=4 * look.sign, within=box)
-    draw_crosses(drawing, _crosses(stage), look)
     overlap = plan.project.hoopings.overlap
     draw_joins(drawing, _joins(stage), look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
+    draw_crosses(drawing, _crosses(stage), look)
+    take_run_marks(sewn, look, room)
+    take_findings(found, look, room)
     _draw_field_numbers(drawing, stage, look, room)
     draw_cross_names(drawing, _crosses(stage), look, room)
     draw_numbers(drawing, sewn, look, room, _numbered(traces, sewn))

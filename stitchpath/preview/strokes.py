@@ -157,7 +157,7 @@ def pause_places(places: Points, look: Look) -> Points:
 
 def draw_crosses(layer: Layer, places: ArrayLike, look: Look) -> None:
     """Draw placement marks."""
-    for width, colour in ((0.34, PAGE), (0.14, HOOP)):
+    for width, colour in ((0.26, PAGE), (0.14, HOOP)):
         for shape in (marks.UPRIGHT, marks.LEVEL):
             lines = marks.stamped(shape, places, look.sign * 1.8)
             add_lines(layer, lines, Pen(stroke=colour, width=look.sign * width, cap="butt"))

@@ -149,8 +149,7 @@ def hooping_facts(
     stage: Stage, hooping: Hooping, figures: Figures, unit: Unit
 ) -> tuple[str, ...]:
     """Return the lines under the title of a hooping's picture."""
-    turned = f", turned by {hooping.turn_deg:g} degrees" if hooping.turn_deg else ""
-    field = f"field {format_field(hooping.field, unit)}{turned}"
+    field = f"field {format_field(hooping.field, unit)}, {field_lies(hooping)}"
     left, top = (format_length(distance, unit) for distance in hooping.centre)
     number = f"hooping {hooping.number} of {len(stage.hoopings)}"
     return (
@@ -211,14 +210,18 @@ def later_thread_text(stage: Stage, number: int) -> str:
     return f"{thread_name(colour) if colour else 'another colour'} for {source}"
 
 
-def turned_by(before_deg: float, after_deg: float) -> float:
-    """Return by how much a piece is turned between two hoopings, degrees, 0 to 180.
+def turned_by(before_deg: float, after_deg: float) -> str:
+    """Return by how much a piece is turned between two hoopings, and which way; empty for not.
+
+    The piece turns against its fields, which are turned by quarters.
 
     Example:
-        >>> turned_by(0, 270), turned_by(90, 270)
-        (90, 180)
+        >>> turned_by(0, 270), turned_by(90, 270), turned_by(0, 90), turned_by(90, 90)
+        ('90 degrees clockwise', '180 degrees', '90 degrees anticlockwise', '')
     """
-    return abs((after_deg - before_deg + 180) % 360 - 180)
+    quarters = round((before_deg - after_deg) / 90) % 4
+    told = ("", "90 degrees clockwise", "180 degrees", "90 degrees anticlockwise")
+    return told[quarters]
 
 
 def past_edges(overhang: Overhang, unit: Unit) -> str:

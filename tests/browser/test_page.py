@@ -7,7 +7,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
+from stitchpath.cli.files import load_project
+from stitchpath.pipeline import plan
 from tests.support.booklets import HOSTILE, hostile_plan
+from tests.support.command_line import DESIGNS
 from tests.support.plans import small_plan
 from tests.support.players import Open, held, shows
 
@@ -117,6 +120,18 @@ def test_nothing_sticks_out_sideways(open_booklet: Open, width: int) -> None:
 def _printed(page: Page, paper: str) -> list[str]:
     data = page.pdf(format=paper)
     return [sheet.extract_text() for sheet in pypdf.PdfReader(io.BytesIO(data)).pages]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_picture_gives_way_where_there_is_much_to_say_of_a_hooping(
+    open_booklet: Open, paper: str
+) -> None:
+    planned = plan(load_project(DESIGNS / "pier-blanket.toml"))
+    sheets = _printed(open_booklet(planned), paper)
+    for number in range(1, 9):
+        (sheet,) = [text for text in sheets if f"quilt, hooping {number} of 8" in text]
+        assert f"Sewn: quilt, hooping {number}" in sheet  # the end of a hooping's page
+        assert "may miss by" in sheet
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

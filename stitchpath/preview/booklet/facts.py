@@ -82,7 +82,7 @@ def turn_text(stage: Stage, hooping: Hooping) -> str:
         hooping,
     )
     turned = turned_by(before.turn_deg, hooping.turn_deg)
-    return f"turn the {stage.piece.name} by {turned:g} degrees first" if turned else ""
+    return f"turn the {stage.piece.name} by {turned} first" if turned else ""
 
 
 def tenths(place: tuple[float, float]) -> str:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from stitchpath.cli.route import explain_route
-from stitchpath.model.plan import Stage
+from stitchpath.model.plan import Basting, Stage
 from stitchpath.model.route import RouteFigures
 from stitchpath.units import Unit
 from tests.support.plans import quilt_stage
@@ -96,6 +96,15 @@ def test_a_route_is_explained_a_fact_a_line(
     figures: dict[str, float], unit: Unit, told: list[str]
 ) -> None:
     assert explain_route(_stage(**figures), unit) == [f"quilt: {line}" for line in told]
+
+
+def test_basting_is_told_to_be_no_part_of_the_runs() -> None:
+    # The files' own figures count it: a picture says more runs than the route has.
+    stage = _stage(runs=6, least_runs=6)
+    (sewn,) = stage.hoopings
+    basted = replace(stage, hoopings=(replace(sewn, basting=Basting(stitches=40)),))
+    (line,) = explain_route(basted, "mm")
+    assert line.startswith("quilt: 6 runs besides basting; ")
 
 
 def test_figures_of_hoopings_are_added_up() -> None:

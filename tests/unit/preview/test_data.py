@@ -67,7 +67,10 @@ def test_ring_throat_and_joins_are_told() -> None:
         throat=Throat(side="left", width=180.0, roll=0.0, fits=True),
     )
     sewn = replace(PLAN.stages[0].hoopings[0], hooping=hooping)
-    joins = (Join(place=(1, 2), hoopings=(1, 2), is_on_crossing=True),)
+    joins = (
+        Join(place=(1, 2), hoopings=(1, 2), is_on_crossing=True),
+        Join(place=(3.123456, 4), hoopings=(1, 3), is_on_crossing=False),
+    )
     stage = replace(PLAN.stages[0], hoopings=(sewn,), bound=1, joins=joins)
     alone = (FieldAlone(field=(100.0, 100.0), hoopings=7, seconds=90.0, handling=60.0),)
     data = plan_data(replace(PLAN, stages=(stage,), fields_alone=alone), {})
@@ -76,10 +79,37 @@ def test_ring_throat_and_joins_are_told() -> None:
     assert told["overhang"] == {"left": 30.1235, "top": 0, "right": 0, "bottom": 0}
     assert told["throat"] == {"side": "left", "width": 180, "roll": 0, "fits": True}
     assert data["stages"][0]["bound"] == 1
-    assert data["stages"][0]["joins"] == {"on_crossings": 1, "elsewhere": 0}
+    assert data["stages"][0]["joins"] == {
+        "on_crossings": 1,
+        "elsewhere": 1,
+        "places": [[1, 2], [3.1235, 4]],
+        "hoopings": [[1, 2], [1, 3]],
+        "is_on_crossing": [True, False],
+        "expected_miss_mm": [None, None],
+    }
     assert data["fields"] == [
         {"field": [100, 100], "hoopings": 7, "seconds": 90, "handling_seconds": 60}
     ]
+
+
+@pytest.mark.parametrize(("sews_marks", "told"), [(False, [1.2, 0.9]), (True, [5.5, 3.0])])
+def test_each_join_has_the_miss_of_how_its_hoops_are_lined_up(
+    sews_marks: bool, told: list[float]
+) -> None:
+    first, second = (Join(place=(1, y), hoopings=(1, 2), is_on_crossing=False) for y in (2, 4))
+    miss = JoinMiss(
+        by_marks_mm=1.2,
+        by_marks_at=first,
+        typical_mm=0.9,
+        chained_mm=5.5,
+        chained_at=first,
+        by_marks_each=(1.2, 0.90000001),
+        chained_each=(5.5, 3.0),
+    )
+    stage = replace(PLAN.stages[0], joins=(first, second), miss=miss)
+    hoopings = replace(PLAN.project.hoopings, sew_marks=sews_marks)
+    plan = replace(PLAN, stages=(stage,), project=replace(PLAN.project, hoopings=hoopings))
+    assert plan_data(plan, {})["stages"][0]["joins"]["expected_miss_mm"] == told
 
 
 def test_figures_are_those_of_the_plan() -> None:

@@ -82,7 +82,7 @@ def test_the_picture_asks_for_care_and_for_the_manual() -> None:
 def test_the_title_says_which_hooping_it_is() -> None:
     title = " ".join(texts(draw_hooping(PLAN, QUILT, TURNED), "title"))
     assert "hooping 4 of 4" in title
-    assert "200 mm x 260 mm, turned by 180 degrees" in title
+    assert "200 mm x 260 mm, upside down" in title
     assert "10 5/8 in from its left, 14 3/16 in from its top" in title
     assert "377 stitches, 4 runs, 4 thread cuts" in title
 
@@ -103,7 +103,7 @@ def test_a_small_corner_is_readable_too() -> None:
     # Common practice, no source: 6 point (2.1 mm) is the smallest print for daily use.
     assert sorted(sizes)[1] >= 2.1
     assert width < 8 * 24
-    assert "turned by 37.5 degrees" in " ".join(texts(svg, "title"))
+    assert "turned 37.5 degrees" in " ".join(texts(svg, "title"))
 
 
 def test_stitches_outside_the_field_are_seen() -> None:
