@@ -24,5 +24,5 @@ def test_outputs_are_the_same_by_one_process_and_by_two(
     assert together == alone
     assert {PLAN, TEMPLATES, BOOKLET, "preview/quilt-04.svg"} <= alone.keys()
     assert set(one_by_one) == {1}
-    assert max(two_by_two) == 2
+    assert max(two_by_two) > 1
     assert sum(two_by_two) == len(one_by_one)
