@@ -4,7 +4,7 @@ Any letter can be written: `letters` says how.
 """
 
 import io
-from collections.abc import Iterable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass
 from typing import Any, Final, Literal, TypeAlias
 
@@ -24,6 +24,7 @@ Anchor: TypeAlias = Literal["start", "middle", "end"]
 POINTS_PER_MM: Final = 72 / MM_PER["in"]  # 72 points to the inch: ISO 32000, user space
 _MOVE_TO: Final = "%.3f %.3f m"  # to a thousandth of a point: a third of a thousandth of a mm
 _LINE_TO: Final = "%.3f %.3f l"
+_Y_UP: Final = np.array([1.0, -1.0])
 _SHARE: dict[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
@@ -42,23 +43,39 @@ class Pages:
     def __init__(self, title: str) -> None:
         """Begin a document without pages."""
         self._bytes, self._canvas = new_canvas(title, compressed=False)
-        self._height: float | None = None
+        self._size: Place | None = None
+        self._kept: dict[Hashable, str] = {}
 
     def begin(self, width: float, height: float) -> None:
         """Begin the next page, of a size in mm."""
-        if self._height is not None:
+        if self._size is not None:
             self._canvas.showPage()
-        self._height = height
+        self._size = width, height
         self._canvas.setPageSize((width * POINTS_PER_MM, height * POINTS_PER_MM))
+
+    def again(self, key: Hashable, draw: Callable[[], None]) -> None:
+        """Draw what is the same on many pages of a size: it is worked out once.
+
+        Args:
+            key: Names it; what is drawn under one key is always the same.
+            draw: Draws it on this page.
+        """
+        kept = self._kept.get((self._size, key))
+        if kept is not None:
+            self._canvas.addLiteral(kept)
+            return
+        before = len(self._canvas.getCurrentPageContent())
+        draw()
+        drawn: str = self._canvas.getCurrentPageContent()[before:]
+        if drawn:
+            self._kept[self._size, key] = drawn.removeprefix("\n")
 
     def lines(self, parts: Iterable[Points], ink: Ink, *, shift: Place = (0.0, 0.0)) -> None:
         """Draw polylines, moved by a shift, in one stroke."""
         lines = parts if isinstance(parts, Polylines) else Polylines.of(parts)
         if not len(lines):
             return
-        self._canvas.setLineWidth(ink.width * POINTS_PER_MM)
-        self._canvas.setStrokeGray(ink.grey)
-        self._canvas.setDash([dash * POINTS_PER_MM for dash in ink.dash])
+        self.again(ink, lambda: self._take(ink))
         self._canvas.drawPath(_Path(self._all_at(lines.points + shift), lines.starts))
 
     def triangle(self, corners: Points) -> None:
@@ -83,7 +100,7 @@ class Pages:
         x = at[0] - share * line.width(size) if share else at[0]
         self._canvas.setFillGray(grey)
         self._canvas.setFont(line.font, size * POINTS_PER_MM)
-        left, base = self._all_at(np.array([x, at[1]])).tolist()
+        left, base = float(x) * POINTS_PER_MM, (self._height - float(at[1])) * POINTS_PER_MM
         self._canvas.drawString(left, base, line.letters)
 
     def finished(self) -> bytes:
@@ -93,9 +110,19 @@ class Pages:
 
     def _all_at(self, places: Points) -> Points:
         """Return places of the page as the document counts them, from the bottom left."""
-        if self._height is None:
+        return np.asarray((places * _Y_UP + (0.0, self._height)) * POINTS_PER_MM)
+
+    @property
+    def _height(self) -> float:
+        """The page's, mm."""
+        if self._size is None:
             raise ValueError("a page is begun before something is drawn on it")
-        return np.asarray((places * (1, -1) + (0, self._height)) * POINTS_PER_MM)
+        return self._size[1]
+
+    def _take(self, ink: Ink) -> None:
+        self._canvas.setLineWidth(ink.width * POINTS_PER_MM)
+        self._canvas.setStrokeGray(ink.grey)
+        self._canvas.setDash([dash * POINTS_PER_MM for dash in ink.dash])
 
 
 class _Path:
@@ -106,9 +133,10 @@ class _Path:
 
     def __init__(self, places: Points, starts: NDArray[np.intp]) -> None:
         """Take places of the page in points, and the rows at which subpaths begin."""
-        operators = np.full(len(places), _LINE_TO)
-        operators[starts] = _MOVE_TO
-        self._code = " ".join(operators.tolist()) % tuple(places.ravel().tolist())
+        operators = [_LINE_TO] * len(places)
+        for start in starts.tolist():
+            operators[start] = _MOVE_TO
+        self._code = " ".join(operators) % tuple(places.ravel().tolist())
 
     def getCode(self) -> str:  # noqa: N802 - the canvas asks for it by this name
         """Return the operators."""

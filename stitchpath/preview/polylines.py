@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Self
 
 import numpy as np
@@ -140,13 +141,43 @@ def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylin
     return _from_shapely(shapely.clip_by_rect(_to_shapely(near), *box))
 
 
+def clipped_each(
+    lines: Polylines, boxes: Sequence[tuple[float, float, float, float]]
+) -> list[Polylines]:
+    """Return what of the polylines lies in each of several boxes, one at least.
+
+    Cost: a fraction of as many calls of `clipped`; lines are made ready and told once.
+    """
+    long = lines.chosen(lines.sizes > 1)
+    shapes, reaches = _to_shapely(long), _reach(long, np.array(boxes)[:, None])
+    seen = [
+        shapely.clip_by_rect(shapes[near], *box)
+        for near, box in zip(reaches, boxes, strict=True)
+    ]
+    parts, owner = shapely.get_parts(np.concatenate(seen), return_index=True)
+    points, part = shapely.get_coordinates(parts, return_index=True)
+    starts = np.flatnonzero(np.diff(part, prepend=-1))
+    counts = np.cumsum([0, *map(len, seen)])
+    rows = np.searchsorted(part, np.searchsorted(owner, counts))
+    places = np.searchsorted(starts, rows)
+    return [
+        Polylines(points=points[row:end], starts=starts[first:last] - row)
+        for (row, end), (first, last) in zip(pairwise(rows), pairwise(places), strict=True)
+    ]
+
+
 def _reaches(lines: Polylines, box: tuple[float, float, float, float]) -> NDArray[np.bool_]:
     """Return which polylines may lie in a box, by their bounds."""
+    return _reach(lines, np.array(box))
+
+
+def _reach(lines: Polylines, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return which polylines may lie in which boxes, shape (..., 4), by their bounds."""
     if not len(lines):
-        return np.empty(0, dtype=np.bool_)
+        return np.empty((*boxes.shape[:-2], 0), dtype=np.bool_)
     low = np.minimum.reduceat(lines.points, lines.starts)
     high = np.maximum.reduceat(lines.points, lines.starts)
-    return np.asarray(((low <= box[2:]) & (box[:2] <= high)).all(axis=1))
+    return np.asarray(((low <= boxes[..., 2:]) & (boxes[..., :2] <= high)).all(axis=-1))
 
 
 def _to_shapely(lines: Polylines) -> NDArray[np.object_]:

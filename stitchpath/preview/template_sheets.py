@@ -1,6 +1,7 @@
 """True-scale sheets of one hooping: its lines as they lie in the hoop."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 import numpy as np
@@ -11,7 +12,7 @@ from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.preview.letters import fitted
 from stitchpath.preview.pdf import Ink, Pages, Place, text_width
-from stitchpath.preview.polylines import Polylines, clipped, simplified
+from stitchpath.preview.polylines import Polylines, clipped_each, simplified
 from stitchpath.preview.tiles import MARGIN_MM, OVERLAP_MM, Page, Tile, tile
 
 LINE: Final = Ink(width=0.3)
@@ -68,12 +69,20 @@ def draw_sheets(pages: Pages, name: str, stage: Stage, sewn: SewnHooping, paper:
     drawing = _drawing_of(stage, sewn)
     width, height = (side / 2 + _ROUND_MM for side in hooping.field)
     page, tiles = tile((-width, -height, width, height), paper)
-    used = [(one, clipped(drawing.lines, one.box)) for one in tiles]
-    used = [(one, seen) for one, seen in used if len(seen) or _marks_in(hooping, one)]
-    for number, (one, seen) in enumerate(used, start=1):
+    kinds = (drawing.faint, drawing.signs, drawing.lines)
+    seen = zip(
+        *(clipped_each(lines, [one.box for one in tiles]) for lines in kinds), strict=True
+    )
+    used = [
+        (one, parts)
+        for one, parts in zip(tiles, seen, strict=True)
+        if len(parts[-1]) or _marks_in(hooping, one)
+    ]
+    for number, (one, parts) in enumerate(used, start=1):
         pages.begin(page.width, page.height)
-        _draw_part(pages, page, one, drawing, seen)
-        _draw_joins(pages, page, one, tiles)
+        _draw_part(pages, page, one, drawing, parts)
+        same = ("joins", hooping.field, one.column, one.row)
+        pages.again(same, partial(_draw_joins, pages, page, one, tiles))
         head = f"stage {stage.name}, hooping {hooping.number}, sheet {number} of {len(used)}"
         if len(used) > 1:
             head += f" (row {one.row + 1}, column {one.column + 1})"
@@ -86,9 +95,15 @@ def draw_frame(pages: Pages, page: Page, name: str, head: str) -> None:
     right = page.width - MARGIN_MM
     pages.text((right, top), head, _LARGE, anchor="end", bold=True)
     room = right - MARGIN_MM - text_width(head, _LARGE, bold=True) - _LARGE
-    pages.text((MARGIN_MM, top), fitted(name, _LARGE, room), _LARGE)
+    short = fitted(name, _LARGE, room)
+    pages.again(("name", short), lambda: pages.text((MARGIN_MM, top), short, _LARGE))
+    pages.again("control", lambda: _draw_control(pages, page))
+
+
+def _draw_control(pages: Pages, page: Page) -> None:
+    """Add a line to measure."""
     y = page.height - MARGIN_MM - 2
-    x = MARGIN_MM
+    x, right = MARGIN_MM, page.width - MARGIN_MM
     ends = [[x, x + CONTROL_MM], [x, x], [x + CONTROL_MM] * 2, [x + INCHES_MM] * 2]
     heights = [[y, y], [y - 2, y + 2], [y - 2, y + 2], [y - 1, y + 1]]
     pages.lines(
@@ -121,15 +136,17 @@ def _drawing_of(stage: Stage, sewn: SewnHooping) -> _Drawing:
     )
 
 
-def _draw_part(pages: Pages, page: Page, one: Tile, drawing: _Drawing, seen: Polylines) -> None:
+def _draw_part(
+    pages: Pages, page: Page, one: Tile, drawing: _Drawing, seen: tuple[Polylines, ...]
+) -> None:
+    """Add a sheet's part of a hooping: what is seen there of its faint lines, signs, lines."""
     x0, y0, x1, y1 = one.box
     shift = (page.room[0] - x0, page.room[1] - y0)
     at = ((x0 + x1) / 2 + shift[0], (y0 + y1) / 2 + shift[1] + _NUMBER / 3)
     number = f"{drawing.hooping.number}"
     pages.text(at, number, _NUMBER, anchor="middle", bold=True, grey=_PALE)
-    pages.lines(clipped(drawing.faint, one.box), FAINT, shift=shift)
-    pages.lines(clipped(drawing.signs, one.box), SIGN, shift=shift)
-    pages.lines(seen, LINE, shift=shift)
+    for lines, ink in zip(seen, (FAINT, SIGN, LINE), strict=True):
+        pages.lines(lines, ink, shift=shift)
     for mark in drawing.hooping.marks:
         if _is_in(one, mark.field):
             across, along = _beside(mark.field, one)
@@ -140,7 +157,9 @@ def _draw_part(pages: Pages, page: Page, one: Tile, drawing: _Drawing, seen: Pol
                 anchor="start" if across > 0 else "end",
                 bold=True,
             )
-    _draw_ways(pages, one, drawing, shift)
+    hooping, piece = drawing.hooping, drawing.stage.piece.name
+    same = ("ways", hooping.field, hooping.turn_deg, piece, one.column, one.row)
+    pages.again(same, partial(_draw_ways, pages, one, drawing, shift))
 
 
 def _beside(at: Place, one: Tile) -> Place:

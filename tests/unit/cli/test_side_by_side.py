@@ -99,7 +99,7 @@ def test_first_two_things_are_made_here(way: str, tmp_path: Path) -> None:
 
 
 def test_whoever_is_free_takes_what_is_next(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The first shared thing takes as long as all others: one makes it, another the rest."""
+    """The third takes longer than all that come after it: who makes it makes no other."""
     monkeypatch.setattr("os.sched_getaffinity", lambda _: {0, 1})
     made = side_by_side(_long_third, range(9), worth_seconds=_TOGETHER)
     by_third = [number for number, process in made if process == made[2][1]]

@@ -43,6 +43,28 @@ def test_long_text_is_cut_to_its_room() -> None:
     assert text_width(read, 4) <= 20
 
 
+@pytest.mark.parametrize("height", [297, 420])
+def test_what_is_drawn_again_is_the_same_as_drawn_anew(height: float) -> None:
+    def drawn(*, again: bool) -> bytes:
+        pages = Pages("Gull Rock")
+        for number in ("1", "2"):
+            pages.begin(210, 297 if number == "1" else height)
+
+            def draw() -> None:
+                pages.text((10, 20), "the same", 4)
+                pages.lines([np.array([[10.0, 20.0], [110.0, 20.0]])], Ink(dash=(2.0, 1.0)))
+
+            pages.text((10, 10), number, 4, bold=True)
+            if again:
+                pages.again("same", draw)
+            else:
+                draw()
+            pages.lines([np.array([[10.0, 30.0], [110.0, 30.0]])], Ink(grey=0.5))
+        return pages.finished()
+
+    assert drawn(again=True) == drawn(again=False)
+
+
 def test_nothing_is_drawn_off_a_page() -> None:
     with pytest.raises(ValueError, match="a page is begun"):
         Pages("x").text((0, 0), "x", 4)

@@ -7,7 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchpath.geometry.points import Points, path_length
-from stitchpath.preview.polylines import Polylines, bounds_of, clipped, joined, simplified
+from stitchpath.preview.polylines import (
+    Polylines,
+    bounds_of,
+    clipped,
+    clipped_each,
+    joined,
+    simplified,
+)
 
 coordinates = st.integers(-1000, 1000).map(lambda tenths: tenths / 10)
 parts = st.lists(
@@ -73,6 +80,17 @@ def test_clipping_leaves_out_no_line_that_reaches_into_the_box(drawn: list[Point
     near = shapely.buffer(shapely.unary_union(_shapes(kept)), 1e-6)
     assert shapely.length(shapely.difference(wanted, near)) == pytest.approx(0, abs=1e-5)
     assert shapely.length(shapely.difference(near, shapely.box(-51, -21, 31, 41))) == 0
+
+
+@given(parts)
+def test_clipping_to_several_boxes_is_clipping_to_each(drawn: list[Points]) -> None:
+    lines = Polylines.of(drawn)
+    boxes = [(-50.0, -20.0, 30.0, 40.0), (90.0, 90.0, 99.0, 99.0), (25.0, 0.0, 100.0, 100.0)]
+    for own, box in zip(clipped_each(lines, boxes), boxes, strict=True):
+        alone = clipped(lines, box)
+        alone = alone.chosen(alone.sizes > 1)  # a line of one point is drawn nowhere
+        assert own.points.tolist() == alone.points.tolist()
+        assert own.starts.tolist() == alone.starts.tolist()
 
 
 def test_bounds_are_those_of_all_parts_that_have_points() -> None:
