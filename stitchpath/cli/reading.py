@@ -6,7 +6,6 @@ replaced where a file takes too long or too much memory.
 """
 
 import contextlib
-import sys
 from collections.abc import Iterator
 from enum import Enum, auto
 from pathlib import Path
@@ -14,7 +13,7 @@ from stat import S_ISREG
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 from stitchpath.cli.file_bytes import read_bytes
-from stitchpath.cli.interrupts import held_back
+from stitchpath.cli.interrupts import begin_tracker, held_back
 from stitchpath.cli.read_worker import EXIT_NO_MEMORY, serve
 from stitchpath.errors import FormatError, StitchpathError
 from stitchpath.machine import FileStitches, StitchFile, read_stitch_file
@@ -126,10 +125,7 @@ class StitchReader:
         process = context.Process(
             target=serve, args=(far, self._most_memory, self._seconds), daemon=True
         )
-        if sys.platform != "win32":  # it lets Ctrl-C through again when it is started
-            from multiprocessing.resource_tracker import ensure_running  # noqa: PLC0415
-
-            ensure_running()
+        begin_tracker()
         with held_back():
             process.start()
         far.close()

@@ -15,7 +15,7 @@ from contextlib import suppress
 from time import perf_counter
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias, TypeVar
 
-from stitchpath.cli.interrupts import doing_first, undisturbed
+from stitchpath.cli.interrupts import begin_tracker, doing_first, masked, undisturbed
 from stitchpath.errors import StitchpathError
 
 if TYPE_CHECKING:
@@ -106,8 +106,10 @@ def _shared(
         return made
 
     others: list[_Other] = []
+    if way == "spawn":
+        begin_tracker()
     try:
-        with undisturbed():
+        with undisturbed(), masked():  # the others are not to hear Ctrl-C even as they start
             for share in range(1, shares):  # those begun are ended whatever happens to the next
                 others.append(_begun(make, things[share::shares], way))  # noqa: PERF401
         with doing_first(lambda: _end(others)):

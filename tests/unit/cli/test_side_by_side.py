@@ -5,14 +5,17 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
 from functools import partial
+from multiprocessing import Pipe
+from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import Final
 
 import numpy as np
 import pytest
 
-from stitchpath.cli.side_by_side import side_by_side
+from stitchpath.cli.side_by_side import _answer, side_by_side
 from stitchpath.errors import StitchpathError
 from stitchpath.geometry.points import Points, frozen_points
 
@@ -55,6 +58,10 @@ def _ends_other(number: int, *, own: int) -> int:
     if os.getpid() != own:
         os.kill(os.getpid(), signal.SIGKILL)
     return number
+
+
+def _hears_no_stop(_: int) -> tuple[int, bool]:
+    return os.getpid(), signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, [])
 
 
 def test_two_processes_make_the_same_in_the_same_order(way: str) -> None:
@@ -117,6 +124,59 @@ def test_process_ended_from_outside_is_told(way: str) -> None:
     with pytest.raises(StitchpathError, match=r"ended from outside; .*\nhelp: try again"):
         side_by_side(ends_other, range(9), worth_seconds=_TOGETHER)
     assert way
+
+
+def test_another_process_hears_no_stop_from_its_start_on(way: str) -> None:
+    """It would end with a traceback of its own; a mask is inherited, a handler is not."""
+    made = side_by_side(_hears_no_stop, range(6), worth_seconds=_TOGETHER)
+    assert {hears_no for process, hears_no in made if process != os.getpid()} == {True}, way
+    assert {hears_no for process, hears_no in made if process == os.getpid()} == {False}
+
+
+class _Waiting:
+    """A process that waits for an answer, for so many questions whether it is still there."""
+
+    def __init__(self, asked: int) -> None:
+        self._left = asked
+
+    def is_alive(self) -> bool:
+        self._left -= 1
+        return self._left >= 0
+
+
+@pytest.fixture
+def pipe() -> Iterator[tuple[Connection, Connection]]:
+    """Give the two ends of a pipe, and answer Ctrl-C as before when all is done."""
+    before = signal.getsignal(signal.SIGINT)
+    near, far = Pipe(duplex=False)
+    with near, far:
+        yield near, far
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.parametrize(
+    ("asked", "answer"), [(9, [(0,), None, (2,), None]), (3, [(0,), None, (2,)]), (0, [])]
+)
+def test_share_is_made_as_long_as_somebody_waits(
+    pipe: tuple[Connection, Connection],
+    monkeypatch: pytest.MonkeyPatch,
+    asked: int,
+    answer: list[tuple[int] | None],
+) -> None:
+    near, far = pipe
+    monkeypatch.setattr("multiprocessing.parent_process", partial(_Waiting, asked))
+    _answer(_odd_alone, range(4), far)
+    assert near.recv() == answer
+    assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
+
+
+def test_answer_that_nobody_takes_is_dropped(
+    pipe: tuple[Connection, Connection], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    near, far = pipe
+    near.close()
+    monkeypatch.setattr("multiprocessing.parent_process", partial(_Waiting, 9))
+    _answer(_odd_alone, range(4), far)
 
 
 def _begun(tmp_path: Path) -> "tuple[subprocess.Popen[str], list[int]]":
