@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from stitchpath.cli.terminal import plain
 from stitchpath.errors import StitchpathError
 
 
@@ -15,13 +16,13 @@ def read_bytes(path: Path, *, most: int) -> bytes:
         with path.open("rb") as stream:
             return stream.read(most)
     except FileNotFoundError:
-        message = f"there is no file `{path}`\nhelp: check the name and the folder"
+        message = f"there is no file `{plain(path)}`\nhelp: check the name and the folder"
         raise StitchpathError(message) from None
     except IsADirectoryError:
-        raise StitchpathError(f"`{path}` is a folder\nhelp: name a file in it") from None
+        raise StitchpathError(f"`{plain(path)}` is a folder\nhelp: name a file in it") from None
     except PermissionError:
-        message = f"`{path}` cannot be read: permission is missing"
+        message = f"`{plain(path)}` cannot be read: permission is missing"
         raise StitchpathError(f"{message}\nhelp: see who may read it") from None
     except (OSError, ValueError) as fault:  # ValueError: no path at all, as with a null byte
-        message = f"`{path}` cannot be read: {getattr(fault, 'strerror', None) or fault}"
+        message = f"`{plain(path)}` cannot be read: {getattr(fault, 'strerror', None) or fault}"
         raise StitchpathError(message) from fault

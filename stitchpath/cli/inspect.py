@@ -126,8 +126,9 @@ def _files(paths: list[Path], found: list[_Found]) -> Iterator[Path]:
     """Yield all files, those of folders and of folders in them by name; no link is followed."""
 
     def refused(fault: OSError) -> None:
-        why = f"`{fault.filename}` cannot be looked through: {fault.strerror}"
-        found.append(_Unread(path=Path(fault.filename), why=why))
+        at = Path(fault.filename)
+        why = f"`{plain(at)}` cannot be looked through: {fault.strerror}"
+        found.append(_Unread(path=at, why=why))
 
     for path in paths:
         if not path.is_dir():

@@ -72,15 +72,18 @@ def held_back() -> Iterator[None]:
     would one that is left alone then.
     """
     asked: list[int] = []
-    with _answered_by(lambda number, _frame: asked.append(number)), _masked():
+    with _answered_by(lambda number, _frame: asked.append(number)), masked():
         yield
     if asked:
         signal.raise_signal(signal.SIGINT)
 
 
 @contextlib.contextmanager
-def _masked() -> Iterator[None]:
-    """Block Ctrl-C in this thread: started processes inherit that, but not a handler."""
+def masked() -> Iterator[None]:
+    """Block Ctrl-C in this thread: started processes inherit that, but not a handler.
+
+    Where they begin anew, `begin_tracker` comes before.
+    """
     if not hasattr(signal, "pthread_sigmask"):  # not on every system
         yield
         return
@@ -89,6 +92,14 @@ def _masked() -> Iterator[None]:
         yield
     finally:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def begin_tracker() -> None:
+    """Start the process that looks after those that begin anew: it would end the mask."""
+    if sys.platform != "win32":
+        from multiprocessing.resource_tracker import ensure_running  # noqa: PLC0415
+
+        ensure_running()
 
 
 def _raise(_signal: int, _frame: FrameType | None) -> NoReturn:

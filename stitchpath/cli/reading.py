@@ -6,7 +6,6 @@ replaced where a file takes too long or too much memory.
 """
 
 import contextlib
-import sys
 from collections.abc import Iterator
 from enum import Enum, auto
 from pathlib import Path
@@ -14,8 +13,9 @@ from stat import S_ISREG
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 from stitchpath.cli.file_bytes import read_bytes
-from stitchpath.cli.interrupts import held_back
+from stitchpath.cli.interrupts import begin_tracker, held_back
 from stitchpath.cli.read_worker import EXIT_NO_MEMORY, serve
+from stitchpath.cli.terminal import plain
 from stitchpath.errors import FormatError, StitchpathError
 from stitchpath.machine import FileStitches, StitchFile, read_stitch_file
 from stitchpath.machine.decode import MOST_BYTES
@@ -60,7 +60,7 @@ class StitchReader:
         try:
             return self.read_bytes(data, path.suffix)
         except FormatError as fault:
-            raise StitchpathError(f"`{path}`: {fault}\n{_HINT}") from fault
+            raise StitchpathError(f"`{plain(path)}`: {fault}\n{_HINT}") from fault
 
     def read_bytes(self, data: bytes, suffix: str) -> StitchFile:
         """Return what the bytes of a stitch file say.
@@ -126,10 +126,7 @@ class StitchReader:
         process = context.Process(
             target=serve, args=(far, self._most_memory, self._seconds), daemon=True
         )
-        if sys.platform != "win32":  # it lets Ctrl-C through again when it is started
-            from multiprocessing.resource_tracker import ensure_running  # noqa: PLC0415
-
-            ensure_running()
+        begin_tracker()
         with held_back():
             process.start()
         far.close()
@@ -154,7 +151,7 @@ def _plain_bytes(path: Path) -> bytes:
         mode = path.stat().st_mode
         if not S_ISREG(mode) and not path.is_dir():
             raise StitchpathError(
-                f"`{path}` is not a plain file\nhelp: copy what it holds into one"
+                f"`{plain(path)}` is not a plain file\nhelp: copy what it holds into one"
             )
     return read_bytes(path, most=MOST_BYTES + 1)
 

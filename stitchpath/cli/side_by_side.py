@@ -16,7 +16,7 @@ from contextlib import suppress
 from time import perf_counter
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias, TypeVar
 
-from stitchpath.cli.interrupts import doing_first, undisturbed
+from stitchpath.cli.interrupts import begin_tracker, doing_first, masked, undisturbed
 from stitchpath.errors import StitchpathError
 
 if TYPE_CHECKING:
@@ -103,8 +103,10 @@ def _shared(
 ) -> list[_Made]:
     """Return what is made of each thing, by so many processes."""
     others: list[_Other] = []
+    if way == "spawn":
+        begin_tracker()
     try:
-        with undisturbed():
+        with undisturbed(), masked():  # the others are not to hear Ctrl-C even as they start
             taken = _taken(len(things), shares, way)
             for share in taken[1:]:  # those begun are ended whatever happens to the next
                 others.append(_begun(make, things, share, way))  # noqa: PERF401

@@ -9,6 +9,7 @@ import io
 import json
 import os
 import sys
+from pathlib import PurePath
 from typing import Any
 
 from stitchpath.errors import OutputError
@@ -64,12 +65,18 @@ def plain(text: object) -> str:
         >>> print(plain("red \x1b[31m"), plain("a\nb"), plain("\u202egnp.exe"))
         red \x1b[31m a
         b \u202egnp.exe
+
+    A path has no line ends of ours:
+
+        >>> print(plain(PurePath("a\nb.dst")))
+        a\nb.dst
     """
     from stitchpath.model.quantities import breaks_lines  # noqa: PLC0415 - slow to import
 
+    own_end = None if isinstance(text, PurePath) else "\n"
     return "".join(
         character.encode("unicode_escape").decode("ascii")
-        if character != "\n" and breaks_lines(character)
+        if character != own_end and breaks_lines(character)
         else character
         for character in str(text)
     )

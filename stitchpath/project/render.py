@@ -125,6 +125,8 @@ def _last_columns(cells: str, width: int) -> str:
 
 def _cells(text: str, column: int = 0) -> str:
     """Return text as a terminal shows it from a column on: tabs as spaces, no controls."""
+    if text.isascii() and text.isprintable():  # as nearly all is: nothing to look at
+        return text
     shown = []
     for character in text:
         if character == "\t":
@@ -139,7 +141,7 @@ def _cells(text: str, column: int = 0) -> str:
 
 
 def _columns(cells: str) -> int:
-    return sum(map(_width, cells))
+    return len(cells) if cells.isascii() else sum(map(_width, cells))
 
 
 def _width(character: str) -> int:
@@ -154,6 +156,8 @@ def _width(character: str) -> int:
 
 
 def _clean(text: str) -> str:
+    if text.isprintable():
+        return text
     return "".join("\N{REPLACEMENT CHARACTER}" if breaks_lines(c) else c for c in text)
 
 

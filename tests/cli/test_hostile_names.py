@@ -22,6 +22,7 @@ import pytest
 from stitchpath.cli.make import make_project
 from tests.support.command_line import Shell
 from tests.support.html_reader import read_html
+from tests.support.kinds_of_files import file_of_kind
 from tests.support.svg_reader import ELEMENTS
 
 NAMES: Final = {
@@ -205,3 +206,23 @@ def test_names_of_files_cannot_steer_a_terminal(shell: Shell, name: str, command
         assert json.loads(ran.out)
     else:
         _assert_plain_text(ran.out)
+
+
+_FORGED: Final = "a\nerror: forged\n.dst"
+
+
+@pytest.mark.parametrize(
+    "data", [file_of_kind("dst"), file_of_kind("dst")[:600], b"no stitches"]
+)
+@pytest.mark.parametrize("command", ["inspect .", "inspect . --field 10x10", "count"])
+def test_name_of_a_file_adds_no_line(shell: Shell, command: str, data: bytes) -> None:
+    """Neither to a table nor to what is said of it."""
+    lines = []
+    for name in ("a_error__forged_.dst", _FORGED):
+        (shell.folder / name).write_bytes(data)
+        line = f"stitchpath {command}" + (f" '{name}'" if command == "count" else "")
+        ran = shell.run(line)
+        assert "\nerror: forged" not in ran.out + ran.err
+        lines.append((ran.code, len(ran.out.splitlines()), len(ran.err.splitlines())))
+        (shell.folder / name).unlink()
+    assert lines[0] == lines[1]

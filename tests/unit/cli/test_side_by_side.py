@@ -5,16 +5,21 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable, Iterator
 from functools import partial
+from multiprocessing import Pipe
+from multiprocessing.connection import Connection
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeVar
 
 import numpy as np
 import pytest
 
-from stitchpath.cli.side_by_side import side_by_side
+from stitchpath.cli.side_by_side import _answer, side_by_side
 from stitchpath.errors import StitchpathError
 from stitchpath.geometry.points import Points, frozen_points
+
+_Made = TypeVar("_Made")
 
 _ALONE, _TOGETHER = float("inf"), 0.0
 _PROGRAM = "tests.support.shared_work"
@@ -35,15 +40,15 @@ def _squared(number: int) -> tuple[int, int]:
     return number**2, os.getpid()
 
 
-def _squared_together(number: int, *, own: int, folder: Path) -> tuple[int, int]:
-    """Square; of what is shared, the first process makes nothing before another has begun."""
+def _together(number: int, *, make: Callable[[int], _Made], own: int, folder: Path) -> _Made:
+    """Make; of what is shared, the first process makes nothing before another has begun."""
     if os.getpid() != own:
         (folder / "begun").touch()
     last = time.monotonic() + _SECONDS
     while number > 1 and not (folder / "begun").exists():
         assert time.monotonic() < last
         time.sleep(0.01)
-    return _squared(number)
+    return make(number)
 
 
 def _long_third(number: int) -> tuple[int, int]:
@@ -73,9 +78,13 @@ def _ends_other(number: int, *, own: int) -> int:
     return number
 
 
+def _hears_no_stop(_: int) -> tuple[int, bool]:
+    return os.getpid(), signal.SIGINT in signal.pthread_sigmask(signal.SIG_BLOCK, [])
+
+
 def test_two_processes_make_the_same_in_the_same_order(way: str, tmp_path: Path) -> None:
     alone = side_by_side(_squared, range(9), worth_seconds=_ALONE)
-    squared = partial(_squared_together, own=os.getpid(), folder=tmp_path)
+    squared = partial(_together, make=_squared, own=os.getpid(), folder=tmp_path)
     together = side_by_side(squared, range(9), worth_seconds=_TOGETHER)
     assert [value for value, _ in together] == [value for value, _ in alone], way
     assert {process for _, process in alone} == {os.getpid()}
@@ -91,7 +100,7 @@ def test_how_many_are_made_is_told_as_if_all_kept_step(way: str) -> None:
 
 
 def test_first_two_things_are_made_here(way: str, tmp_path: Path) -> None:
-    squared = partial(_squared_together, own=os.getpid(), folder=tmp_path)
+    squared = partial(_together, make=_squared, own=os.getpid(), folder=tmp_path)
     made = side_by_side(squared, range(4), worth_seconds=_TOGETHER)
     own = [process == os.getpid() for _, process in made]
     assert own[:2] == [True, True], way
@@ -147,11 +156,67 @@ def test_what_fails_first_is_told(way: str) -> None:
     assert way
 
 
-def test_process_ended_from_outside_is_told(way: str) -> None:
-    ends_other = partial(_ends_other, own=os.getpid())
+def test_process_ended_from_outside_is_told(way: str, tmp_path: Path) -> None:
+    ends = partial(_ends_other, own=os.getpid())
+    ends_other = partial(_together, make=ends, own=os.getpid(), folder=tmp_path)
     with pytest.raises(StitchpathError, match=r"ended from outside; .*\nhelp: try again"):
         side_by_side(ends_other, range(9), worth_seconds=_TOGETHER)
     assert way
+
+
+def test_another_process_hears_no_stop_from_its_start_on(way: str, tmp_path: Path) -> None:
+    """It would end with a traceback of its own; a mask is inherited, a handler is not."""
+    hears = partial(_together, make=_hears_no_stop, own=os.getpid(), folder=tmp_path)
+    made = side_by_side(hears, range(6), worth_seconds=_TOGETHER)
+    assert {hears_no for process, hears_no in made if process != os.getpid()} == {True}, way
+    assert {hears_no for process, hears_no in made if process == os.getpid()} == {False}
+
+
+class _Waiting:
+    """A process that waits for an answer, for so many questions whether it is still there."""
+
+    def __init__(self, asked: int) -> None:
+        self._left = asked
+
+    def is_alive(self) -> bool:
+        self._left -= 1
+        return self._left >= 0
+
+
+@pytest.fixture
+def pipe() -> Iterator[tuple[Connection, Connection]]:
+    """Give the two ends of a pipe, and answer Ctrl-C as before when all is done."""
+    before = signal.getsignal(signal.SIGINT)
+    near, far = Pipe(duplex=False)
+    with near, far:
+        yield near, far
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.parametrize(
+    ("asked", "answer"),
+    [(9, {0: (0,), 1: None, 2: (2,), 3: None}), (3, {0: (0,), 1: None, 2: (2,)}), (0, {})],
+)
+def test_share_is_made_as_long_as_somebody_waits(
+    pipe: tuple[Connection, Connection],
+    monkeypatch: pytest.MonkeyPatch,
+    asked: int,
+    answer: dict[int, tuple[int] | None],
+) -> None:
+    near, far = pipe
+    monkeypatch.setattr("multiprocessing.parent_process", partial(_Waiting, asked))
+    _answer(_odd_alone, range(4), range(4), far)
+    assert near.recv() == answer
+    assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
+
+
+def test_answer_that_nobody_takes_is_dropped(
+    pipe: tuple[Connection, Connection], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    near, far = pipe
+    near.close()
+    monkeypatch.setattr("multiprocessing.parent_process", partial(_Waiting, 9))
+    _answer(_odd_alone, range(4), range(4), far)
 
 
 def _begun(tmp_path: Path) -> "tuple[subprocess.Popen[str], list[int]]":
