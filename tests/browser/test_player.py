@@ -6,8 +6,13 @@ import numpy as np
 import pytest
 
 from stitchpath.estimate.bobbins import usable_mm, wind_bobbins
+from stitchpath.model.design import Design
 from stitchpath.model.plan import Plan
+from stitchpath.model.project import Project
+from stitchpath.model.quilt import Quilt
 from stitchpath.model.stitches import Op
+from stitchpath.pipeline import plan
+from tests.support.designs import stitched
 from tests.support.plans import small_plan
 from tests.support.players import Open, choose, held, painted, scrub, settled, shows
 
@@ -159,6 +164,28 @@ def test_thread_lies_under_the_needle_and_not_where_nothing_is_sewn_yet(
     )
     assert far.any()
     assert not np.array(alpha[half:])[far].any()
+
+
+def test_each_thread_is_painted_in_its_own_colour_over_what_lies_there(
+    open_booklet: Open,
+) -> None:
+    row = [(x, 0) for x in range(0, 1000, 25)]
+    beside = [(x, 200) for x, _ in row]
+    colours = ("#102030", "#c04020", "#208040")
+    file = stitched(*row, "colour", *row, "colour", *beside, colours=colours)
+    quilt = Quilt(
+        width=200, length=200, edge_stitch=0, quilting=(), design=(Design(file=file),)
+    )
+    made = plan(Project(quilt=quilt))
+    page = open_booklet(made, quiet=False, device_scale_factor=1)
+    seen = page.locator("#sheet-ghost").evaluate(
+        "(sheet) => [...new Set(new Uint32Array(sheet.getContext('2d')"
+        ".getImageData(0, 0, sheet.width, sheet.height).data.buffer))]"
+    )
+    opaque = [pixel for pixel in seen if pixel >> 24 == 255]
+    painted_in = {f"#{p & 255:02x}{p >> 8 & 255:02x}{p >> 16 & 255:02x}" for p in opaque}
+    assert {"#c04020", "#208040"} <= painted_in
+    assert made.stages[0].thread.top not in painted_in  # the second colour lies on it
 
 
 def test_playing_takes_the_time_that_the_speed_says(open_booklet: Open) -> None:

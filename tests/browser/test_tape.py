@@ -24,7 +24,7 @@ _WIND = """([chosen, look]) => {
   leaping.wind(scope.count);
   return { kept: leaping.kept.length, whole, results, back: same(leaping, fresh) };
 }"""
-_LOOK = {"width": 6, "bead": 3, "thread": [40, 80, 120], "marks": [10, 10, 10]}
+_LOOK = {"width": 6, "bead": 3, "threads": [[40, 80, 120]], "marks": [10, 10, 10]}
 _SHARES = [0.9, 0.1, 0.5, 0.52, 0.0, 1.0, 0.3, 0.95, 0.05, 0.0]
 
 

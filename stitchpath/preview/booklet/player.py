@@ -8,7 +8,7 @@ from stitchpath.preview.booklet.bobbins import Starts, bobbin_starts
 from stitchpath.preview.booklet.front import section
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.booklet.points import encoded_points
-from stitchpath.preview.colours import CLOTH, HOOP, INK, NIGHT, lay_colour
+from stitchpath.preview.colours import CLOTH, HOOP, INK, NIGHT, UNTOLD, lay_colour
 
 _SPEEDS = (("1", "as the machine sews"), ("4", "4 times"), ("20", "20 times"),
            ("100", "100 times"), ("500", "500 times"))  # fmt: skip
@@ -88,7 +88,7 @@ def _stage_data(stage: Stage, bobbins: Starts) -> dict[str, Any]:
         "name": stage.name,
         "outline": _tenths(piece.outline),
         "shadow": [] if piece.shadow is None else _tenths(piece.shadow),
-        "thread": stage.thread.top,
+        "threads": [stage.thread.top, *(own or UNTOLD for _, own in stage.later_threads)],
         "lay": lay,
         "marks": INK if lay == CLOTH else CLOTH,
         "hoop": HOOP if lay == CLOTH else NIGHT["hoop"],

@@ -17,6 +17,7 @@ function readStage(plan, data) {
     pieceX: new Float32Array(count), // mm on the piece
     pieceY: new Float32Array(count),
     made: new Float64Array(count), // seconds from the stage's start until the point is made
+    thread: new Uint16Array(count), // which thread is sewn with: 0 is the stage's
     used: new Float64Array(count), // mm of bobbin thread from the stage's start
     before: new Uint8Array(count), // what happens between the last point and this one
     after: new Uint8Array(data.hoopings.length), // and after a hooping's last point
@@ -65,6 +66,9 @@ function readEvents(stage, hooping, index) {
   mark(hooping.hops, MOVED);
   mark(hooping.cuts, CUT);
   mark(hooping.pauses, PAUSE);
+  for (const [at, thread] of hooping.threads || []) {
+    stage.thread.fill(thread, row + at, row + hooping.count);
+  }
 }
 
 // Time and thread are shared out over a hooping's points so that they add up to its figures.
@@ -114,6 +118,7 @@ function chooseScope(stage, number) {
     x: whole ? stage.pieceX : inField(stage.fieldX),
     y: whole ? stage.pieceY : inField(stage.fieldY),
     before: stage.before.subarray(begin, end),
+    thread: stage.thread.subarray(begin, end),
     made: stage.made.subarray(begin, end),
     starts: whole ? 0 : stage.starts[index],
     ends: whole ? stage.starts[stage.starts.length - 1] : stage.starts[index + 1],

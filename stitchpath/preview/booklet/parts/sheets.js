@@ -73,7 +73,7 @@ class Sheets {
     const look = {
       width: Math.max(1.5 * this.size.ratio, 0.5 * scale),
       bead: scale > 6 * this.size.ratio ? Math.min(0.42 * scale, 4 * this.size.ratio) : 0,
-      thread: readColour(data.thread),
+      threads: data.threads.map(readColour),
       marks: readColour(data.marks),
     };
     this.tape = new Tape(this.size.width, this.size.height, this.scope, this.view, look);

@@ -14,7 +14,7 @@ const COPIED = 16; // so many pixels are copied in the time of one note
 
 class Tape {
   // scope: the rows; view: { scale, left, top }, pixels per mm and the pixel of 0, 0;
-  // look: { width, bead, thread, marks }: pixels and [red, green, blue].
+  // look: { width, bead, threads, marks }: pixels, [red, green, blue] of each thread and of beads.
   constructor(width, height, scope, view, look) {
     this.width = width;
     this.height = height;
@@ -41,7 +41,8 @@ class Tape {
     const { x, y, before } = scope;
     const right = this.width + reach;
     const bottom = this.height + reach;
-    const thread = rgb(look.thread);
+    const threads = look.threads.map(rgb);
+    const owners = threads.length > 1 ? new Uint16Array(this.pixels.length) : null;
     let u = 0;
     let v = 0;
     for (let i = 0; i < scope.count; i++) {
@@ -49,8 +50,10 @@ class Tape {
       const toV = y[i] * view.scale + view.top;
       const seen = Math.max(u, toU) > -reach && Math.max(v, toV) > -reach
         && Math.min(u, toU) < right && Math.min(v, toV) < bottom;
-      if (seen && i && !(before[i] & MOVED)) this.line(u, v, toU, toV, look.width / 2, thread);
-      if (seen && look.bead) this.bead(toU, toV, look.bead, look);
+      const own = scope.thread[i];
+      this.over = owners && { owners, own: own + 1 };
+      if (seen && i && !(before[i] & MOVED)) this.line(u, v, toU, toV, look.width / 2, threads[own]);
+      if (seen && look.bead) this.bead(toU, toV, look.bead, look.threads[own], look.marks);
       this.until[i + 1] = this.size;
       if (this.size - this.kept[this.kept.length - 1].size > this.pixels.length / KEPT) {
         this.kept.push({ size: this.size, pixels: this.pixels.slice() });
@@ -92,14 +95,22 @@ class Tape {
           const cover = reach - Math.sqrt(off2);
           const alpha = cover >= 1 ? 255 : (cover * 255) | 0;
           const pixel = row * width + column;
-          if (alpha > (pixels[pixel] >>> 24) + LEAST_GAIN) this.note(pixel, ((alpha << 24) | colour) >>> 0);
+          const there = pixels[pixel] >>> 24;
+          if (alpha > there + LEAST_GAIN || this.covers(pixel, alpha)) {
+            this.note(pixel, ((Math.max(alpha, there) << 24) | colour) >>> 0);
+          }
         }
       }
     }
   }
 
+  // Whether the thread that is sewn hides another one that lies here.
+  covers(pixel, alpha) {
+    return this.over && alpha > 127 && this.over.owners[pixel] !== this.over.own;
+  }
+
   // A needle point, over the thread; whatever is sewn later leaves it on top.
-  bead(u, v, radius, look) {
+  bead(u, v, radius, thread, marks) {
     const [left, top] = [Math.max(0, Math.floor(u - radius)), Math.max(0, Math.floor(v - radius))];
     const right = Math.min(this.width - 1, Math.ceil(u + radius));
     const bottom = Math.min(this.height - 1, Math.ceil(v + radius));
@@ -108,7 +119,7 @@ class Tape {
         const off = Math.hypot(column + 0.5 - u, row + 0.5 - v);
         const share = Math.min(1, radius + 0.5 - off);
         if (share > 0) {
-          const mixed = look.marks.map((part, i) => Math.round(look.thread[i] + share * (part - look.thread[i])));
+          const mixed = marks.map((part, i) => Math.round(thread[i] + share * (part - thread[i])));
           this.note(row * this.width + column, ((255 << 24) | rgb(mixed)) >>> 0);
         }
       }
@@ -120,6 +131,7 @@ class Tape {
     this.where[this.size] = pixel;
     this.now[this.size] = colour;
     this.was[this.size] = this.pixels[pixel];
+    if (this.over) this.over.owners[pixel] = this.over.own;
     this.pixels[pixel] = colour;
     this.size++;
   }

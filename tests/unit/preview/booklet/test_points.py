@@ -1,5 +1,7 @@
 """Needle points as bytes."""
 
+from dataclasses import replace
+
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
@@ -8,9 +10,10 @@ from hypothesis.extra.numpy import arrays
 from stitchpath.geometry.points import Points
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import SewnHooping
-from stitchpath.model.stitches import Op
+from stitchpath.model.stitches import Op, Run
 from stitchpath.preview.booklet.points import encoded_points
 from tests.support.booklets import points_of
+from tests.support.file_lines import file_line
 from tests.support.plans import sewn_hooping, small_plan
 
 
@@ -70,3 +73,13 @@ def test_every_needle_point_of_a_plan_is_there() -> None:
             assert data["count"] == sewn.figures.stitches
             assert len(data["runs"]) == sewn.figures.runs
             assert len(data["cuts"]) == np.count_nonzero(sewn.stitches.op == Op.CUT)
+
+
+def test_threads_are_told_where_a_design_changes_them() -> None:
+    sewn = _sewn([[np.array([[x, 0.0], [x + 8.4, 0.0]])] for x in (0.0, 20.0, 40.0)])
+    assert "threads" not in encoded_points(sewn)  # all is sewn with the stage's
+    runs = tuple(
+        Run(lines=(file_line(run.lines[0].points.tolist(), thread=thread),))
+        for run, thread in zip(sewn.runs, (0, 2, 2), strict=True)
+    )
+    assert encoded_points(replace(sewn, runs=runs))["threads"] == [[4, 2]]
