@@ -18,6 +18,8 @@ import pymupdf_fonts
 from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
 from reportlab.pdfbase.ttfonts import TTFont
 
+from stitchpath.preview.brackets import with_marks, without_marks
+
 _STANDARD: Final = {False: "Helvetica", True: "Helvetica-Bold"}
 _LETTERS: Final = "cp1252"  # what the standard fonts hold (WinAnsiEncoding)
 _OPEN: Final = {False: "figo", True: "figbo"}
@@ -101,9 +103,13 @@ def _open_font(*, bold: bool) -> tuple[str, frozenset[str]]:
 
 def _as_seen(text: str) -> str:
     """Return text in the order in which it is seen, brackets turned round with it."""
-    from bidi.algorithm import get_display  # noqa: PLC0415 - few need it, and every start waits
+    from bidi.algorithm import (  # noqa: PLC0415 - few need it, and every start waits
+        get_base_level,
+        get_display,
+    )
 
-    return str(get_display(text))
+    base = "R" if get_base_level(text) % 2 else "L"
+    return without_marks(get_display(with_marks(text, base=base)))
 
 
 def _joined(text: str) -> str:

@@ -2,14 +2,18 @@
 
 import io
 import unicodedata
+from itertools import product
 
 import pymupdf_fonts
 import pypdf
 import pytest
+from bidi import get_display as other_display
+from bidi.algorithm import get_base_level, get_display
 from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.pdfbase.ttfonts import TTFontFile
 
+from stitchpath.preview.brackets import with_marks, without_marks
 from stitchpath.preview.letters import fitted, is_standard, line_of
 from stitchpath.preview.pdf import Pages
 
@@ -46,6 +50,29 @@ def test_hebrew_is_put_from_right_to_left() -> None:
     assert line_of("שלום 26").letters == "26 םולש"
     assert line_of("שלום (עולם)").letters == "(םלוע) םולש"
     assert line_of("Quilt שלום").letters == "Quilt םולש"
+
+
+def test_brackets_stay_round_what_they_hold() -> None:
+    """By rule N0 they run as what is inside, or as what stands before; by L4 they are mirrored.
+
+    Source: Unicode Standard Annex 9; the lines worked by hand.
+    """
+    assert line_of("Quilt שלום (26)").letters == "Quilt (26) םולש"
+    assert line_of("Quilt שלום (עולם)").letters == "Quilt (םלוע) םולש"
+    assert line_of("שלום (abc) 5").letters == "5 (abc) םולש"
+    assert line_of("Quilt (שלום 26)").letters == "Quilt (26 םולש)"
+
+
+@pytest.mark.parametrize("brackets", ["()", "[]", "{}"])
+def test_brackets_lie_where_another_implementation_lays_them(brackets: str) -> None:
+    """The same algorithm by other hands, which turns no bracket's shape: compared blind."""
+    blind = str.maketrans("()[]{}", "||||||")
+    words = ("Quilt", "שלום", "26", "a-1", "ב, ג")
+    for before, inside, after in product(words, repeat=3):
+        text = f"{before} {brackets[0]}{inside}{brackets[1]} {after} é"
+        base = "R" if get_base_level(text) % 2 else "L"
+        seen = without_marks(get_display(with_marks(text, base=base)))
+        assert seen.translate(blind) == other_display(text).translate(blind), text
 
 
 def test_arabic_letters_are_joined() -> None:
