@@ -81,7 +81,7 @@ def _seam(
     return Project(
         quilt=Quilt(width=900, length=1000, quilting=()),
         pocket=Pocket(
-            width=240, length=200, seam=PocketSeam(corner_side=side, corner_across=across)
+            width=160, length=120, seam=PocketSeam(corner_side=side, corner_across=across)
         ),
         machine=Machine(field=field),
         hoopings=HoopingRules(turn=turn),
