@@ -17,7 +17,7 @@ from stitchpath.model.stitches import Op
 
 Stages: TypeAlias = tuple[Stage, ...]
 
-BESIDE_MM: Final = 0.5
+AT_TRIANGLE_MM: Final = 0.5
 """What is so near to a triangle belongs to it: half a disc of 1 mm."""
 
 
@@ -96,7 +96,7 @@ def across_finding(
 def triangles_of(stages: Stages) -> list[BaseGeometry]:
     """Return the corner triangles that stages sew, each a little enlarged."""
     return [
-        shapely.MultiPoint(line.points[first : last + 1]).convex_hull.buffer(BESIDE_MM)
+        shapely.MultiPoint(line.points[first : last + 1]).convex_hull.buffer(AT_TRIANGLE_MM)
         for stage in stages
         for line in stage.lines
         if line.kind is LineKind.SEAM

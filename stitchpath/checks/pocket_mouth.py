@@ -13,7 +13,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from stitchpath.checks._pieces import (
-    BESIDE_MM,
+    AT_TRIANGLE_MM,
     across_finding,
     threads_across,
     triangles_of,
@@ -46,7 +46,7 @@ def check(plan: Plan) -> Iterator[Finding]:
 def _room(stage: Stage, inset: float) -> BaseGeometry:
     """Return what has to stay open, the way in through the mouth included."""
     left, top, right, bottom = shapely.Polygon(stage.piece.shadow).bounds
-    side = inset + BESIDE_MM
+    side = inset + AT_TRIANGLE_MM
     inner = shapely.box(left + side, top, right - side, bottom - side)
     room: BaseGeometry = shapely.difference(inner, shapely.union_all(triangles_of((stage,))))
     return room

@@ -16,7 +16,7 @@ Boxes: TypeAlias = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Stretches:
+class BoxedStretches:
     """Stretches of lines that lie in boxes, one row each, by line and start.
 
     Attributes:
@@ -67,7 +67,7 @@ def stretch_boxes(points: Points, bounds_mm: NDArray[np.float64]) -> Boxes:
     return np.column_stack([low, high])
 
 
-def stretches_in(lines: list[Points], boxes: Boxes) -> Stretches:
+def stretches_in(lines: list[Points], boxes: Boxes) -> BoxedStretches:
     """Return every stretch of every line that lies in a box; borders belong to their box.
 
     Args:
@@ -90,7 +90,7 @@ def stretches_in(lines: list[Points], boxes: Boxes) -> Stretches:
     segment, box = segment[meets], box[meets]
     length = np.hypot(*step[segment].T)
     return _merged(
-        Stretches(
+        BoxedStretches(
             line=owner[segment],
             box=box,
             start=base[segment] + enters[meets] * length,
@@ -116,7 +116,7 @@ def _shares(
     return np.maximum(enters, 0.0), np.minimum(leaves, 1.0)
 
 
-def _merged(found: Stretches) -> Stretches:
+def _merged(found: BoxedStretches) -> BoxedStretches:
     """Return stretches with those joined that go on over a vertex, by line and start."""
     order = np.lexsort((found.start, found.box, found.line))
     line, box = found.line[order], found.box[order]
@@ -127,4 +127,4 @@ def _merged(found: Stretches) -> Stretches:
     last = np.append(first[1:], len(line)) - 1 if len(first) else first
     line, box, start, end = line[first], box[first], start[first], end[last]
     order = np.lexsort((box, start, line))
-    return Stretches(line=line[order], box=box[order], start=start[order], end=end[order])
+    return BoxedStretches(line=line[order], box=box[order], start=start[order], end=end[order])

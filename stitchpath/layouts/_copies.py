@@ -16,7 +16,7 @@ from stitchpath.model.design import Design, Way
 from stitchpath.model.piece import Piece
 
 LEAST_STEP_MM: Final = 1.0
-"""From one copy to the next, also of a design without height."""
+"""From one copy to the next, also of a design or a drawing without height."""
 
 _RIGHT_ANGLE: Final = 90.0
 

@@ -11,7 +11,7 @@ from stitchpath.geometry.points import Points, segment_lengths
 from stitchpath.geometry.tolerance import FLATNESS_MM, SAME_POINT_MM
 from stitchpath.layouts._layout import Region
 
-Join: TypeAlias = Literal["mitre", "round"]
+JoinStyle: TypeAlias = Literal["mitre", "round"]
 
 _EXACT: Final = FLATNESS_MM / 2
 _BARE: Final = 0.8
@@ -44,7 +44,7 @@ def close_ring(points: Points, *, least_mm: float = SAME_POINT_MM) -> Points:
 
 
 def rings_inwards(
-    region: Region, offsets_mm: NDArray[np.float64], *, join: Join
+    region: Region, offsets_mm: NDArray[np.float64], *, join: JoinStyle
 ) -> list[Points]:
     """Return the rings of a region's border at distances inside it.
 
@@ -67,7 +67,7 @@ def rings_inwards(
     return rings
 
 
-def _moved(region: Region, offset_mm: float, join: Join) -> Region:
+def _moved(region: Region, offset_mm: float, join: JoinStyle) -> Region:
     if join == "mitre":
         return region.buffer(-offset_mm, join_style="mitre")
     step = 2 * acos(max(0.0, 1 - FLATNESS_MM / offset_mm))
@@ -78,7 +78,7 @@ def _is_wide(part: shapely.Polygon) -> bool:
     return part.area > part.length * FLATNESS_MM
 
 
-def depth_mm(part: shapely.Polygon, *, join: Join) -> float:
+def depth_mm(part: shapely.Polygon, *, join: JoinStyle) -> float:
     """Return how far a border can be moved inwards before nothing is left, to 0.01 mm.
 
     With round joins that is the distance to the deepest place; with mitred ones less, where a

@@ -22,14 +22,12 @@ from numpy.typing import NDArray
 from stitchpath.geometry.families import unit_vector
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import FLATNESS_MM
+from stitchpath.layouts._copies import LEAST_STEP_MM
 from stitchpath.layouts._grounds import place_drawing
 from stitchpath.layouts._layout import Ground, Layout, Strand
 from stitchpath.layouts._waves import whole_steps
 from stitchpath.model.drawing import Drawing
 from stitchpath.model.quilt import Quilting
-
-LEAST_STEP_MM: Final = 1.0
-"""From one copy to the next, also of a drawing without height."""
 
 _RIGHT_ANGLE: Final = 90.0
 

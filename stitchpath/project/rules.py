@@ -11,6 +11,7 @@ from typing import Any, Final, TypeAlias
 from stitchpath.catalog.formats import stitch_formats
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.project import Project
+from stitchpath.project.amount_rules import amount_is_finite
 from stitchpath.project.area_rules import areas_are_sound
 from stitchpath.project.design_rules import (
     copies_of_designs_are_few,
@@ -43,7 +44,6 @@ from stitchpath.project.size_rules import (
     hoopings_are_few,
 )
 from stitchpath.project.wording import length_text
-from stitchpath.project.work_rules import work_is_finite
 
 STITCH_ROOM_MM: Final = 0.5
 """What the longest stitch must have over two of the shortest: three times the room that
@@ -210,6 +210,6 @@ _RULES: Final[tuple[Rule, ...]] = (
     room_leaves_field,
     needle_words_differ,
     overlap_is_small,
-    work_is_finite,
+    amount_is_finite,
     hoopings_are_few,
 )

@@ -8,7 +8,6 @@ import random
 import socket
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -17,24 +16,11 @@ from hypothesis import settings
 from stitchpath.cli import exclusive, staging
 from stitchpath.cli.folder import write_folder
 from stitchpath.errors import OutputError
-from tests.support.killed import STATES
+from tests.support.killed import STATES, WHOLES
 from tests.support.output_folders import FIRST, SECOND, fail_at, hidden_places, read_folder
 
 KILLS = 200 if settings().max_examples >= 5000 else 12
 """By night as many as are promised; by day enough to see that it works."""
-
-
-def _killed_after(seconds: float, out: Path) -> None:
-    """Let the program of `tests.support.killed` work for so long, then kill it."""
-    process = subprocess.Popen(
-        [sys.executable, "-m", "tests.support.killed", str(out)], stdout=subprocess.PIPE
-    )
-    with process:
-        assert process.stdout is not None
-        assert process.stdout.readline() == b"ready\n"
-        time.sleep(seconds)
-        process.kill()
-    assert process.returncode == -9
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="the change of places takes two steps")
@@ -43,12 +29,15 @@ def test_killed_at_any_moment_the_folder_is_whole(tmp_path: Path) -> None:
     out = tmp_path / "out"
     write_folder(out, STATES[0])
     (out / "own.txt").write_text("own")
-    wholes = [{**state, "own.txt": b"own"} for state in STATES]
-    for _ in range(KILLS):
-        _killed_after(chance.uniform(0.02, 0.3), out)
-        assert read_folder(out) in wholes
+    moments = [str(chance.uniform(0.02, 0.3)) for _ in range(KILLS)]
+    ran = subprocess.run(
+        [sys.executable, "-m", "tests.support.killed", str(out), *moments],
+        check=True,
+        capture_output=True,
+    )
+    assert json.loads(ran.stdout) == [True] * KILLS
     write_folder(out, STATES[1])  # settles whatever the killed ones left
-    assert read_folder(out) == wholes[1]
+    assert read_folder(out) == WHOLES[1]
     assert hidden_places(tmp_path) == []
 
 
@@ -200,25 +189,31 @@ import sys
 for name in ("fcntl", "resource", "pwd", "grp", "termios"):
     sys.modules[name] = None
 from stitchpath.cli import main
-main()
+for words in sys.stdin:
+    sys.argv[1:] = words.split()
+    try:
+        main()
+    except SystemExit as done:
+        assert done.code == 0, words
 """
-"""The command line without what only some systems have."""
+"""Command lines, one after another, without what only some systems have."""
 
 
 def test_nothing_that_only_some_systems_have_is_needed(tmp_path: Path) -> None:
     (tmp_path / "mat.toml").write_text(
         '[quilt]\nwidth = 120\nlength = 120\n[machine]\nformats = ["dst", "jef"]\n'
     )
-    for words in ("make mat.toml --out mat", "inspect mat", "preview mat.toml --out a.svg"):
-        ran = subprocess.run(
-            [sys.executable, "-c", _ALIEN, *words.split()],
-            cwd=tmp_path,
-            env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
-            capture_output=True,
-            check=False,
-            timeout=120,
-        )
-        assert ran.returncode == 0, ran.stderr.decode()
+    ran = subprocess.run(
+        [sys.executable, "-c", _ALIEN],
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
+        input=b"make mat.toml --out mat\ninspect mat\npreview mat.toml --out a.svg\n",
+        capture_output=True,
+        check=False,
+        timeout=120,
+    )
+    assert ran.returncode == 0, ran.stderr.decode()
+    assert (tmp_path / "a.svg").is_file()
 
 
 @pytest.mark.parametrize("fault", [NotImplementedError, PermissionError])

@@ -39,14 +39,18 @@ def test_every_byte_moves_as_the_table_says(place: int) -> None:
         assert read.op.tolist() == [Op.STITCH]
 
 
+def _written(stitches: Stitches, hooping: Hooping) -> bytes:
+    return stitch_file(
+        stitches, hooping, format=FORMATS["dst"], name="oracle", thread=ThreadPair()
+    )
+
+
 @given(sewn_hoopings())
 def test_own_reader_finds_the_needle_points_of_the_independent_one(
     sewn: tuple[Stitches, Hooping],
 ) -> None:
     stitches, hooping = sewn
-    data = stitch_file(
-        stitches, hooping, format=FORMATS["dst"], name="oracle", thread=ThreadPair()
-    )
+    data = _written(stitches, hooping)
     records = decode_body(data)
     places = np.cumsum([(record.dx, -record.dy) for record in records], axis=0)
     sewn_at = places[[record.kind == "stitch" for record in records]]
@@ -56,9 +60,7 @@ def test_own_reader_finds_the_needle_points_of_the_independent_one(
 @given(sewn_hoopings())
 def test_records_hold_every_needle_point_of_the_plan(sewn: tuple[Stitches, Hooping]) -> None:
     stitches, hooping = sewn
-    data = stitch_file(
-        stitches, hooping, format=FORMATS["dst"], name="oracle", thread=ThreadPair()
-    )
+    data = _written(stitches, hooping)
     records = decode_body(data)
     assert [record.kind for record in records].count("end") == 1
     assert records[-1].kind == "end"
@@ -73,9 +75,7 @@ def test_records_hold_every_pause_as_a_change_of_colour(
     sewn: tuple[Stitches, Hooping],
 ) -> None:
     stitches, hooping = sewn
-    data = stitch_file(
-        stitches, hooping, format=FORMATS["dst"], name="oracle", thread=ThreadPair()
-    )
+    data = _written(stitches, hooping)
     before_colours, points = [], 0
     for record in decode_body(data):
         points += record.kind == "stitch"
@@ -89,9 +89,7 @@ def test_a_cut_is_three_small_jumps_that_end_where_they_began() -> None:
     # Source: edutechwiki.unige.ch/en/Embroidery_format_DST names no command for a cut; three
     # jumps for one is the library's convention and common practice.
     stitches = make_stitches([[0, 0], [2, 0], [2, 0], [2, 0]], [0, 0, Op.CUT, 0])
-    data = stitch_file(
-        stitches, flat_hooping(), format=FORMATS["dst"], name="cut", thread=ThreadPair()
-    )
+    data = _written(stitches, flat_hooping())
     kinds = [record.kind for record in decode_body(data)]
     assert kinds == ["stitch", "stitch", "jump", "jump", "jump", "stitch", "end"]
     jumps = [record for record in decode_body(data) if record.kind == "jump"]

@@ -25,14 +25,18 @@ def test_decoder_reads_the_published_example() -> None:
     assert [record.kind for record in records].count("jump") == 2
 
 
+def _written(stitches: Stitches, hooping: Hooping) -> bytes:
+    return stitch_file(
+        stitches, hooping, format=FORMATS["exp"], name="oracle", thread=ThreadPair()
+    )
+
+
 @given(sewn_hoopings())
 def test_records_hold_every_needle_point_and_pause_of_the_plan(
     sewn: tuple[Stitches, Hooping],
 ) -> None:
     stitches, hooping = sewn
-    data = stitch_file(
-        stitches, hooping, format=FORMATS["exp"], name="oracle", thread=ThreadPair()
-    )
+    data = _written(stitches, hooping)
     records = decode_exp(data)
     places = np.cumsum([(record.dx, -record.dy) for record in records], axis=0)  # y down
     is_stitch = np.array([record.kind == "stitch" for record in records])
@@ -48,9 +52,7 @@ def test_own_reader_finds_the_rows_of_the_independent_one(
     sewn: tuple[Stitches, Hooping],
 ) -> None:
     stitches, hooping = sewn
-    data = stitch_file(
-        stitches, hooping, format=FORMATS["exp"], name="oracle", thread=ThreadPair()
-    )
+    data = _written(stitches, hooping)
     records, read = decode_exp(data), decode(data, "exp")
     places = np.cumsum([(record.dx, -record.dy) for record in records], axis=0)
     words = {Op.STITCH: "stitch", Op.JUMP: "jump", Op.CUT: "cut", Op.PAUSE: "colour"}

@@ -99,13 +99,18 @@ def leaves(value: object, path: Path = ()) -> list[tuple[Path, object]]:
     return [(path, value)]
 
 
-@given(documents())
-def test_place_of_a_value_holds_that_value(document: str) -> None:
+def _read(document: str) -> tuple[str, dict[str, object]]:
+    """Return a document's text as it is read, and its data; none where it is no TOML."""
     text = plain_text(document)
     try:
-        data = tomllib.loads(text)
+        return text, tomllib.loads(text)
     except tomllib.TOMLDecodeError:
-        return
+        return "", {}
+
+
+@given(documents())
+def test_place_of_a_value_holds_that_value(document: str) -> None:
+    text, data = _read(document)
     places = find_places(text)
     for path, value in leaves(data):
         typed = places.typed(path)
@@ -119,11 +124,7 @@ def test_place_of_a_value_holds_that_value(document: str) -> None:
 
 @given(documents())
 def test_place_of_a_key_holds_that_key(document: str) -> None:
-    text = plain_text(document)
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError:
-        return
+    text, data = _read(document)
     places = find_places(text)
     for path, _ in leaves(data):
         if isinstance(path[-1], str):

@@ -1,9 +1,8 @@
 """Measures of layouts made of curves."""
 
-from itertools import pairwise
-
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from stitchpath.geometry.clip import clip_lines
 from stitchpath.geometry.curves import arc_points
@@ -28,7 +27,7 @@ def distance_apart(first: shapely.Geometry, second: shapely.Geometry) -> float:
 
 
 def _farthest(vertices: shapely.Geometry, drawing: shapely.Geometry) -> float:
-    points = [shapely.Point(place) for place in shapely.get_coordinates(vertices)]
+    points = np.asarray(shapely.points(shapely.get_coordinates(vertices)))
     _, away = shapely.STRtree(_segments(drawing)).query_nearest(
         points, all_matches=False, return_distance=True
     )
@@ -36,9 +35,10 @@ def _farthest(vertices: shapely.Geometry, drawing: shapely.Geometry) -> float:
     return float(away.max())
 
 
-def _segments(drawing: shapely.Geometry) -> list[shapely.LineString]:
-    lines = [shapely.get_coordinates(part) for part in shapely.get_parts(drawing)]
-    return [shapely.LineString(ends) for line in lines for ends in pairwise(line)]
+def _segments(drawing: shapely.Geometry) -> NDArray[np.object_]:
+    xy, of = shapely.get_coordinates(shapely.get_parts(drawing), return_index=True)
+    ends = np.stack([xy[:-1], xy[1:]], axis=1)
+    return np.asarray(shapely.linestrings(ends[of[:-1] == of[1:]]))
 
 
 def half_turned(drawing: shapely.Geometry, ground: Ground) -> shapely.Geometry:

@@ -77,7 +77,10 @@ def test_a_wave_sharper_than_a_stitch_can_follow_is_told_as_its_layout() -> None
     """A wave A sin(2 pi x / P) bends with P^2 / (4 pi^2 A) in its peaks (geometry)."""
     period, amplitude = 6.0, 4.0
     radius = period**2 / (4 * np.pi**2 * amplitude)
-    wave = Quilting(layout="serpentine", spacing=20, period=period, amplitude=amplitude)
+    rows = Shape(rectangle=(0, 0, 120, 100))
+    wave = Quilting(
+        layout="serpentine", spacing=20, period=period, amplitude=amplitude, area=rows
+    )
     (finding,) = _findings(wave)
     # a stitch with its middle under the peak, as long as the shortest, is off by half the bend
     assert finding.value is not None

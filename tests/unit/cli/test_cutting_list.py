@@ -3,14 +3,17 @@
 from dataclasses import replace
 
 from stitchpath.cli.cutting_list import cutting_list, show_shopping
+from stitchpath.model.machine import Machine
 from stitchpath.model.project import Project
 from stitchpath.model.quilt import Quilt
+from stitchpath.model.supplies import Supplies
 from stitchpath.pipeline import plan
 from tests.support.plans import small_plan
 
 
 def test_batting_that_no_package_holds_is_bought_by_the_length() -> None:
-    huge = plan(Project(quilt=Quilt(width=3200, length=3200, quilting=())))
+    quilt, at_once = Quilt(width=3200, length=3200, quilting=()), Machine(field=(3200, 3200))
+    huge = plan(Project(quilt=quilt, machine=at_once))
     assert any("no ready-cut one is large enough" in line for line in show_shopping(huge))
     assert "From the batting" not in cutting_list(huge)
 
@@ -25,7 +28,6 @@ def test_a_plan_that_needs_nothing_says_nothing() -> None:
 
 
 def test_several_spools_are_several() -> None:
-    planned = plan(Project(quilt=Quilt(width=400, length=400)))
-    supplies = replace(planned.project.supplies, spool_metres=10.0)
-    many = plan(replace(planned.project, supplies=supplies))
+    supplies = Supplies(spool_metres=10.0)
+    many = plan(Project(quilt=Quilt(width=400, length=400), supplies=supplies))
     assert any(line.endswith("spools of 10 m") for line in show_shopping(many))

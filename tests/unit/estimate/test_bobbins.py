@@ -96,7 +96,7 @@ def test_where_a_bobbin_runs_out_is_told_by_its_needle_point() -> None:
     throw = Project(
         quilt=Quilt(width=800, length=1000, edge_stitch=0, quilting=(Quilting(spacing=25),)),
         batting=Batting(thickness=3),
-        machine=Machine(bobbin="L"),
+        machine=Machine(bobbin="L", field=(300, 400)),
         supplies=Supplies(thread_tex=30),
     )
     planned = plan(throw)

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchpath.estimate.draw_in import MOST, draw_in, stage_draw_in
+from stitchpath.model.machine import Machine
 from stitchpath.model.project import Project
 from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pipeline import plan
@@ -67,7 +68,8 @@ def test_a_grid_is_taken_for_its_own_spacing_and_one_set_of_lines_for_twice_as_w
     def drawn(layout: str, spacing: float) -> float:
         layouts = (Quilting(layout=layout, spacing=spacing),)
         whole = Quilt(width=1000, length=1200, edge_stitch=0, quilting=layouts)
-        return stage_draw_in(plan(Project(quilt=whole)).stages[0])
+        at_once = Machine(field=(1000, 1200))
+        return stage_draw_in(plan(Project(quilt=whole, machine=at_once)).stages[0])
 
     assert drawn("crosshatch", 50) == pytest.approx(draw_in(50), rel=0.1)
     assert drawn("diagonal", 40) == pytest.approx(draw_in(80), rel=0.05)

@@ -80,7 +80,9 @@ def _seam(
     side, across = corner
     return Project(
         quilt=Quilt(width=900, length=1000, quilting=()),
-        pocket=Pocket(seam=PocketSeam(corner_side=side, corner_across=across)),
+        pocket=Pocket(
+            width=160, length=120, seam=PocketSeam(corner_side=side, corner_across=across)
+        ),
         machine=Machine(field=field),
         hoopings=HoopingRules(turn=turn),
     )

@@ -12,11 +12,11 @@ from stitchpath.model.machine import Machine
 from stitchpath.model.project import Project
 from stitchpath.model.quilt import Pocket, Quilt, Quilting
 from stitchpath.model.shape import Shape
+from stitchpath.project.amount_rules import MOST_STITCHES
 from stitchpath.project.fault import Fault, key_path
 from stitchpath.project.layout_rules import COMMON_KEYS
 from stitchpath.project.rules import rule_faults
 from stitchpath.project.size_rules import MOST_COPIES
-from stitchpath.project.work_rules import MOST_STITCHES
 
 BOX = Drawing(
     source="box.svg", strokes=(np.array([[0.0, 0], [20, 0], [20, 10], [0, 10], [0, 0]]),)

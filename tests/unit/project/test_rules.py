@@ -9,10 +9,10 @@ from stitchpath.model.machine import Machine
 from stitchpath.model.project import HoopingRules, Project
 from stitchpath.model.quilt import Pocket, PocketSeam, Quilt, Quilting
 from stitchpath.model.thread import ThreadPair
+from stitchpath.project.amount_rules import MOST_PLACES, MOST_STITCHES
 from stitchpath.project.fault import Fault, key_path
 from stitchpath.project.rules import rule_faults
 from stitchpath.project.size_rules import MOST_HOOPINGS
-from stitchpath.project.work_rules import MOST_PLACES, MOST_STITCHES
 
 
 def throw(pocket: dict[str, Any] | None = None, **quilt: Any) -> Project:  # noqa: ANN401 - any field of a quilt

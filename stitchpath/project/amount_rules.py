@@ -42,7 +42,7 @@ _BESIDE: Final = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Work:
+class Amount:
     """What a layout comes to, about, and rather too much than too little.
 
     Attributes:
@@ -55,19 +55,19 @@ class Work:
     places: float
 
 
-def work_is_finite(project: Project) -> Iterator[Fault]:
+def amount_is_finite(project: Project) -> Iterator[Fault]:
     """The quilting of both pieces together comes to less than the limits."""
-    works = _works(project)
+    amounts = _amounts(project)
     faults = (
         _too_much(
-            [(work.stitches, path) for work, path in works],
+            [(amount.stitches, path) for amount, path in amounts],
             most=MOST_STITCHES,
             code="too-many-stitches",
             of="needle points",
             help_="make the spacing or the stitch length larger, or the area smaller",
         ),
         _too_much(
-            [(work.places, path) for work, path in works],
+            [(amount.places, path) for amount, path in amounts],
             most=MOST_PLACES,
             code="too-many-places",
             of="bends and crossings",
@@ -77,7 +77,7 @@ def work_is_finite(project: Project) -> Iterator[Fault]:
     yield from itertools.islice(filter(None, faults), 1)  # what mends one may mend the other
 
 
-def work_of(spec: Quilting, width: float, length: float) -> Work:
+def amount_of(spec: Quilting, width: float, length: float) -> Amount:
     """Return what a layout comes to on a box, about.
 
     Args:
@@ -89,7 +89,7 @@ def work_of(spec: Quilting, width: float, length: float) -> Work:
         return _of_motif(spec, count_motif_copies(spec, width, length))
     layout = find_layout(spec.layout)
     if "spacing" not in layout.keys:
-        return Work(stitches=0.0, places=0.0)
+        return Amount(stitches=0.0, places=0.0)
     if "amplitude" in layout.keys:  # rows begin that far outside, so that waves fill the edge
         width, length = (side + 2 * (spec.amplitude or 0.0) for side in (width, length))
     length, finest = max(length, spec.spacing), _finest_mm(spec)  # one row at the least
@@ -101,7 +101,7 @@ def work_of(spec: Quilting, width: float, length: float) -> Work:
     drawn = 0.0 if layout.is_straight else line * _DRAWN / math.sqrt(finest)
     # two sets of lines, each of half the length, cross once in each of their squares
     crossed = line**2 / (4 * area) if area else 0.0
-    return Work(
+    return Amount(
         stitches=max(line / spec.stitch_length, _POINTS_PER_WAVE * waves),
         places=drawn + crossed,
     )
@@ -112,21 +112,23 @@ def _finest_mm(spec: Quilting) -> float:
     return min(spec.spacing, spec.period or spec.spacing)
 
 
-def _of_motif(spec: Quilting, copies: float) -> Work:
+def _of_motif(spec: Quilting, copies: float) -> Amount:
     if spec.svg is None:
-        return Work(stitches=0.0, places=0.0)
+        return Amount(stitches=0.0, places=0.0)
     strokes = spec.svg.strokes
     width = float(np.ptp(np.concatenate(strokes)[:, 0]))
     scale = 1.0 if spec.width is None else spec.width / max(width, NO_WIDTH_MM)
     length = scale * sum(map(path_length, strokes)) * copies
     meetings = count_many_meetings([*strokes], most=int(MOST_PLACES / copies))
     beside = _BESIDE * sum(map(len, strokes))
-    return Work(stitches=length / spec.stitch_length, places=max(meetings - beside, 0) * copies)
+    return Amount(
+        stitches=length / spec.stitch_length, places=max(meetings - beside, 0) * copies
+    )
 
 
-def _works(project: Project) -> list[tuple[Work, Path]]:
+def _amounts(project: Project) -> list[tuple[Amount, Path]]:
     return [
-        (work_of(spec, *box_of(spec, piece)), (*path, _cause(spec)))
+        (amount_of(spec, *box_of(spec, piece)), (*path, _cause(spec)))
         for path, spec, piece in laid_specs(project)
     ]
 

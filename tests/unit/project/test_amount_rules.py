@@ -15,7 +15,7 @@ from stitchpath.model.line import Line
 from stitchpath.model.project import Project
 from stitchpath.model.quilt import Quilt, Quilting
 from stitchpath.pieces import make_tasks
-from stitchpath.project.work_rules import work_of
+from stitchpath.project.amount_rules import amount_of
 
 WIDTH, LENGTH = 300.0, 240.0
 PLACES: Final = 15_000
@@ -41,7 +41,7 @@ def _at_the_limit(name: str, keys: dict[str, Any]) -> Quilting:
     """Return a layout at the closest spacing that the limit allows, to a twentieth."""
     spacing = 1.0
     while (
-        work_of(Quilting(layout=name, spacing=spacing, **keys), WIDTH, LENGTH).places > PLACES
+        amount_of(Quilting(layout=name, spacing=spacing, **keys), WIDTH, LENGTH).places > PLACES
     ):
         spacing *= 1.05
     return Quilting(layout=name, spacing=spacing, **keys)
@@ -67,15 +67,15 @@ def test_at_the_limit_a_layout_is_laid_and_comes_to_no_more(
 def test_the_length_of_lines_is_told_before_they_are_laid(name: str) -> None:
     """Twice the length is the box round a wave: its way along, and four times up or down."""
     spec = _at_the_limit(name, {})
-    told = work_of(spec, WIDTH, LENGTH).stitches * spec.stitch_length
+    told = amount_of(spec, WIDTH, LENGTH).stitches * spec.stitch_length
     length = sum(path_length(line.points) for line in _laid(spec))
     assert 0.95 * length <= told <= 1.8 * length
 
 
 def test_a_strip_narrower_than_its_spacing_is_one_row() -> None:
     spec = Quilting(layout="parallel", spacing=50.0)
-    assert work_of(spec, WIDTH, 10.0) == work_of(spec, WIDTH, 50.0)
-    assert work_of(spec, WIDTH, 10.0).stitches == pytest.approx(WIDTH / spec.stitch_length)
+    assert amount_of(spec, WIDTH, 10.0) == amount_of(spec, WIDTH, 50.0)
+    assert amount_of(spec, WIDTH, 10.0).stitches == pytest.approx(WIDTH / spec.stitch_length)
 
 
 def test_strokes_that_go_on_from_one_another_do_not_cross() -> None:
@@ -83,6 +83,6 @@ def test_strokes_that_go_on_from_one_another_do_not_cross() -> None:
     x = np.arange(3_000.0)
     zigzag = Drawing(source="saw.svg", strokes=(np.column_stack([x, x % 2]),))
     spec = Quilting(layout="motif", svg=zigzag)
-    assert work_of(spec, 4_000.0, 100.0).places == 0
+    assert amount_of(spec, 4_000.0, 100.0).places == 0
     to_and_fro = Drawing(source="saw.svg", strokes=(np.column_stack([x % 2, x % 3]),))
-    assert work_of(replace(spec, svg=to_and_fro), 4_000.0, 100.0).places > 1_000_000
+    assert amount_of(replace(spec, svg=to_and_fro), 4_000.0, 100.0).places > 1_000_000
