@@ -10,10 +10,11 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.faces import Faces, faces_between
+from stitchpath.geometry.faces import sides_between
 from stitchpath.geometry.nodes import Visits, find_nodes
-from stitchpath.geometry.paths import Paths
+from stitchpath.geometry.paths import Paths, ranges
 from stitchpath.geometry.points import Points
+from stitchpath.geometry.stretches import Stretches
 from stitchpath.model.line import Line
 
 
@@ -67,10 +68,14 @@ class LineGraph:
         is_same = self.paths.ends == self.places[self.ends]
         return list(is_same.all(axis=(1, 2)).tolist())
 
+    @property
+    def sides(self) -> NDArray[np.intp]:
+        """The faces on both sides of each stretch, shape (stretches, 2); 0 is the outside."""
+        return self._parted[1]
+
     @cached_property
-    def faces(self) -> Faces:
-        """The faces between the lines."""
-        return faces_between(self.paths, self.visits)
+    def _parted(self) -> tuple[Stretches, NDArray[np.intp]]:
+        return sides_between(self.paths, self.visits)
 
     @property
     def least_runs(self) -> int:
@@ -82,17 +87,27 @@ class LineGraph:
         odd_of_part = np.bincount(self.parts, weights=is_odd)
         return int(np.maximum(odd_of_part / 2, 1).sum())
 
-    def stretches(self, line: int, start: float, end: float) -> NDArray[np.intp]:
-        """Return which stretches of `faces` a part of a line has.
+    def stretches(
+        self,
+        line: NDArray[np.intp],
+        start: NDArray[np.float64],
+        end: NDArray[np.float64],
+    ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+        """Return which stretches of `sides` some parts of lines have, part after part.
 
         Args:
-            line: Which line.
+            line: Which line each part is of, shape (n,).
             start: How far along it the part begins, on a node, mm.
             end: How far along it the part ends, on a later node, mm.
+
+        Returns:
+            The stretches, and how many of them each part has, shape (n,).
         """
-        along, row = self.along[line], self.rows[line]
-        first, last = along.searchsorted(start), along.searchsorted(end)
-        return self.faces.borders.stretches.after[first + row : last + row]
+        # complex numbers are in the order of lines, and of places along them
+        at_row = self.visits.path + 1j * self.visits.along
+        first = np.searchsorted(at_row, line + 1j * start)
+        counts = np.searchsorted(at_row, line + 1j * end) - first
+        return self._parted[0].after[ranges(first, counts)], counts
 
 
 def line_graph(lines: tuple[Line, ...]) -> LineGraph:

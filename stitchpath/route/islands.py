@@ -25,16 +25,22 @@ def count_islands(graph: LineGraph, sewn: Sequence[Sequence[Leg]]) -> int:
 
     Cost: O(n log n) for n stretches.
     """
-    sides, first = graph.faces.sides, np.full(len(graph.faces.sides), len(sewn))
-    for number in reversed(range(len(sewn))):
-        for leg in sewn[number]:
-            first[graph.stretches(leg.line, *sorted((leg.start, leg.end)))] = number
+    sides, first = graph.sides, np.full(len(graph.sides), len(sewn))
+    parts = [
+        (number, leg.line, leg.start, leg.end)
+        for number, legs in enumerate(sewn)
+        for leg in legs
+    ]
+    number, line = np.array([part[:2] for part in parts]).T
+    ends = np.array([part[2:] for part in parts])
+    stretches, counts = graph.stretches(line, np.minimum(*ends.T), np.maximum(*ends.T))
+    np.minimum.at(first, stretches, np.repeat(number, counts))
     root = list(range(int(sides.max()) + 1))
     order = np.argsort(-first, kind="stable")
-    ends = np.flatnonzero(np.diff(first[order], append=-1)) + 1
-    pairs = sides[order].tolist()
+    groups = np.flatnonzero(np.diff(first[order], append=-1)) + 1
+    pairs = list(zip(*sides.take(order, axis=0).T.tolist(), strict=True))
     return sum(
-        _joins_closed(root, pairs[one:end]) for one, end in pairwise([0, *ends.tolist()])
+        _joins_closed(root, pairs[one:end]) for one, end in pairwise([0, *groups.tolist()])
     )
 
 
