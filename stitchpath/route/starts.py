@@ -39,8 +39,8 @@ def with_starts(walks: list[Walk], edges: shapely.Geometry, start: Points) -> li
 
 def _begun(walk: Walk, edges: shapely.Geometry, needle: Points, then: Points | None) -> Walk:
     lines, legs = walk.lines, walk.legs
-    first, last = walk.ends.tolist()
-    is_closed = first == last
+    start, end = walk.places
+    is_closed = start == end
     if not is_closed or any(line.whole for line in lines):  # a triangle has its own order
         return walk
     if len(lines) > 1:
