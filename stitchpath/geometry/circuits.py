@@ -7,6 +7,7 @@ hangs together from outside: its *rim*.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,37 +19,50 @@ from stitchpath.geometry.tolerance import STRAIGHT_RAD
 _Indices = NDArray[np.intp]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Circuits:
-    """The circuits, a row each, and which of them stretches are on.
+    """The circuits of some stretches; what else they are is found when it is asked for.
 
     Attributes:
+        stretches: The stretches.
+        following: For each side, the one that comes after it.
         sides: The circuits on the two sides of each stretch, shape (stretches, 2).
+        area: What each walks round, mm2; negative from outside.
         part: Which of the parts that hang together each is on.
-        area: What it walks round, mm2; negative from outside.
-        way: How long it is, mm.
-        low: The corner of its box with the smallest x and y, shape (n, 2), mm.
-        high: The one with the largest.
-        convex: Whether it never turns away from its face.
-        place: Somewhere on it, shape (n, 2), mm.
     """
 
+    stretches: Stretches
+    following: _Indices
     sides: _Indices
-    part: _Indices
     area: NDArray[np.float64]
-    way: NDArray[np.float64]
-    low: Points
-    high: Points
-    convex: NDArray[np.bool_]
-    place: Points
+    part: _Indices
 
-    @property
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self.part)
+
+    @cached_property
     def is_rim(self) -> NDArray[np.bool_]:
         """Which go round what hangs together from outside: one for each part."""
         order = np.lexsort((self.area, self.part))
         is_rim = np.zeros(len(order), dtype=bool)
         is_rim[order[np.diff(self.part[order], prepend=-1) != 0]] = True
         return is_rim
+
+    @cached_property
+    def box(self) -> tuple[Points, Points]:
+        """The corners of each one's box with the smallest x and y, and with the largest."""
+        low, high = np.full((len(self), 2), np.inf), np.full((len(self), 2), -np.inf)
+        for pick, corners in ((np.minimum, low), (np.maximum, high)):
+            _spread(pick, corners, self.sides, self.stretches)
+        return low, high
+
+    @property
+    def place(self) -> Points:
+        """Somewhere on each, shape (n, 2), mm."""
+        first = np.empty(len(self), dtype=np.intp)
+        first[self.sides.ravel()] = np.repeat(self.stretches.starts[:-1], 2)
+        return self.stretches.xy.take(first, axis=0)
 
     @property
     def widest(self) -> NDArray[np.float64]:
@@ -57,9 +71,13 @@ class Circuits:
         A circle is no wider than the box round the circuit, and no larger than its area. Where
         the circuit never turns away, the area is at least half the radius times the way round.
         """
-        by_box = np.minimum(*(self.high - self.low).T) / 2
+        around, (low, high) = self.sides.ravel(), self.box
+        length = self.stretches.sums(np.append(segment_lengths(self.stretches.xy), 0.0))
+        way = _totals(around, np.repeat(length, 2))
+        is_convex = _totals(around, _turns_out(self.stretches, self.following)) == 0
+        by_box = np.minimum(*(high - low).T) / 2
         by_area = np.sqrt(np.maximum(self.area, 0) / np.pi)
-        by_way = np.where(self.convex, 2 * self.area / self.way, np.inf)
+        by_way = np.where(is_convex, 2 * self.area / way, np.inf)
         return np.asarray(np.minimum(np.minimum(by_box, by_area), by_way))
 
 
@@ -70,36 +88,18 @@ def find_circuits(stretches: Stretches, parts: _Indices) -> Circuits:
         stretches: The stretches.
         parts: For each path, the part that it hangs together with.
     """
-    sides, turns = _sides_and_turns(stretches)
-    around, count = sides.ravel(), len(turns)
-    xy, heads = stretches.xy, stretches.starts[:-1]
-    swept = stretches.sums(_swept(xy - xy.mean(axis=0))) / 2
-    length = stretches.sums(np.append(segment_lengths(xy), 0.0))
-    part = np.empty(count, dtype=np.intp)
-    part[around] = np.repeat(parts[stretches.path], 2)
-    low, high = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
-    for pick, edges in ((np.minimum, low), (np.maximum, high)):
-        _spread(pick, edges, sides, xy, heads)
-    first = np.empty(count, dtype=np.intp)
-    first[around] = np.repeat(heads, 2)
-    return Circuits(
-        sides=sides,
-        part=part,
-        area=_totals(around, np.column_stack([swept, -swept]).ravel()),
-        way=_totals(around, np.repeat(length, 2)),
-        low=low,
-        high=high,
-        convex=turns == 0,
-        place=xy.take(first, axis=0),
-    )
-
-
-def _sides_and_turns(stretches: Stretches) -> tuple[_Indices, NDArray[np.float64]]:
-    """Return each side's circuit, shape (n, 2), and how often each circuit turns away."""
     following = _following(stretches)
-    circuits = _numbers(following)
-    turns = _totals(circuits, _turns_out(stretches, following))
-    return circuits.reshape(-1, 2), turns
+    around = _numbers(following)
+    swept = stretches.sums(_swept(stretches.xy - stretches.xy.mean(axis=0))) / 2
+    part = np.empty(int(around.max()) + 1, dtype=np.intp)
+    part[around] = np.repeat(parts[stretches.path], 2)
+    return Circuits(
+        stretches=stretches,
+        following=following,
+        sides=around.reshape(-1, 2),
+        area=_totals(around, np.column_stack([swept, -swept]).ravel()),
+        part=part,
+    )
 
 
 def _following(stretches: Stretches) -> _Indices:
@@ -129,18 +129,17 @@ def _numbers(following: _Indices) -> _Indices:
         label, jump = lower, jump[jump]
 
 
-def _spread(
-    pick: np.ufunc, edges: Points, sides: _Indices, xy: Points, heads: _Indices
-) -> None:
+def _spread(pick: np.ufunc, corners: Points, sides: _Indices, stretches: Stretches) -> None:
     """Put in the least or the greatest x and y of each circuit.
 
     Axis by axis: numpy picks single numbers several times faster than rows of two.
     """
     for axis in (0, 1):
-        own, edge = edges[:, axis].copy(), pick.reduceat(xy[:, axis], heads)
+        edge = pick.reduceat(stretches.xy[:, axis], stretches.starts[:-1])
+        own = corners[:, axis].copy()
         for side in (0, 1):
             pick.at(own, sides[:, side], edge)
-        edges[:, axis] = own
+        corners[:, axis] = own
 
 
 def _totals(of: _Indices, what: NDArray[np.float64]) -> NDArray[np.float64]:

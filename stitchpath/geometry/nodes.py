@@ -5,6 +5,7 @@ two nodes next to each other on a path.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -18,7 +19,7 @@ _SHIFT = 0.3819  # of a cell; no length in mm, cm or sixteenths of an inch ends 
 _ROW = 2**32  # more cells than any piece has side by side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Visits:
     """The nodes on each path, one row for each, path by path and in order along it.
 
@@ -39,7 +40,7 @@ class Visits:
         """Where each path's rows begin, without the first path's."""
         return np.flatnonzero(np.diff(self.path)) + 1
 
-    @property
+    @cached_property
     def parts(self) -> NDArray[np.intp]:
         """For each path the number of the connected part that it belongs to."""
         order = np.argsort(self.node, kind="stable")

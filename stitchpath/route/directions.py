@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import dist, inf
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from stitchpath.route.hops import UNCUT_TRAVEL_MM, Barriers, may_hop
 from stitchpath.route.joins import Joins
@@ -33,9 +33,8 @@ class Ways:
         return replace(self, joins=replace(self.joins, steps={}, searches={}))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Passage:
-    """A walk sewn one way round.
+class Passage(NamedTuple):
+    """A walk sewn one way round; a tuple, since there are many.
 
     Attributes:
         walk: The walk; None for where the needle is before the first one.
@@ -54,8 +53,7 @@ class Passage:
     may_join: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Choice:
+class Choice(NamedTuple):
     """The least cost up to a walk sewn one way round, and how the walk before it was sewn."""
 
     passage: Passage
@@ -64,8 +62,7 @@ class Choice:
     joined: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Turned:
+class Turned(NamedTuple):
     """A walk in the direction that it is sewn in, and whether it is joined to the last."""
 
     walk: Walk
@@ -91,16 +88,12 @@ def passages(
     walk: Walk, turns: Sequence[bool] = (False, True), *, may_join: bool = True
 ) -> list[Passage]:
     """Return a walk sewn as it is (False) and the other way round (True), as asked for."""
-    start, end = map(tuple, walk.ends.tolist())
+    start, end = walk.places
+    first, last = walk.nodes
     return [
-        Passage(
-            walk=walk,
-            turned=turned,
-            nodes=walk.nodes[::-1] if turned else walk.nodes,
-            start=end if turned else start,
-            end=start if turned else end,
-            may_join=may_join,
-        )
+        Passage(walk, turned, (last, first), end, start, may_join)
+        if turned
+        else Passage(walk, turned, (first, last), start, end, may_join)
         for turned in turns
     ]
 

@@ -10,9 +10,9 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.faces import faces_between
+from stitchpath.geometry.faces import sides_between
 from stitchpath.geometry.nodes import Visits, find_nodes
-from stitchpath.geometry.paths import Paths
+from stitchpath.geometry.paths import Paths, ranges
 from stitchpath.geometry.points import Points
 from stitchpath.model.line import Line
 
@@ -78,8 +78,8 @@ class LineGraph:
 
         What else faces are told by takes ten times as much memory.
         """
-        faces = faces_between(self.paths, self.visits)
-        return faces.sides, faces.stretches.after
+        stretches, sides = sides_between(self.paths, self.visits)
+        return sides, stretches.after
 
     @property
     def least_runs(self) -> int:
@@ -91,17 +91,27 @@ class LineGraph:
         odd_of_part = np.bincount(self.parts, weights=is_odd)
         return int(np.maximum(odd_of_part / 2, 1).sum())
 
-    def stretches(self, line: int, start: float, end: float) -> NDArray[np.intp]:
-        """Return which stretches of `sides` a part of a line has.
+    def stretches(
+        self,
+        line: NDArray[np.intp],
+        start: NDArray[np.float64],
+        end: NDArray[np.float64],
+    ) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+        """Return which stretches of `sides` some parts of lines have, part after part.
 
         Args:
-            line: Which line.
+            line: Which line each part is of, shape (n,).
             start: How far along it the part begins, on a node, mm.
             end: How far along it the part ends, on a later node, mm.
+
+        Returns:
+            The stretches, and how many of them each part has, shape (n,).
         """
-        along, row = self.along[line], self.rows[line]
-        first, last = along.searchsorted(start), along.searchsorted(end)
-        return self._beside[1][first + row : last + row]
+        # complex numbers are in the order of lines, and of places along them
+        at_row = self.visits.path + 1j * self.visits.along
+        first = np.searchsorted(at_row, line + 1j * start)
+        counts = np.searchsorted(at_row, line + 1j * end) - first
+        return self._beside[1][ranges(first, counts)], counts
 
 
 def line_graph(lines: tuple[Line, ...]) -> LineGraph:

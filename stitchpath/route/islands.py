@@ -27,15 +27,21 @@ def count_islands(graph: LineGraph, sewn: Sequence[Sequence[Leg]]) -> int:
     Cost: O(n log n) for n stretches.
     """
     sides, first = graph.sides, np.full(len(graph.sides), len(sewn))
-    for number in reversed(range(len(sewn))):
-        for leg in sewn[number]:
-            first[graph.stretches(leg.line, *sorted((leg.start, leg.end)))] = number
+    parts = [
+        (number, leg.line, leg.start, leg.end)
+        for number, legs in enumerate(sewn)
+        for leg in legs
+    ]
+    number, line = np.array([part[:2] for part in parts]).T
+    ends = np.array([part[2:] for part in parts])
+    stretches, counts = graph.stretches(line, np.minimum(*ends.T), np.maximum(*ends.T))
+    np.minimum.at(first, stretches, np.repeat(number, counts))
     root = list(range(int(sides.max()) + 1))
     order = np.argsort(-first, kind="stable")
-    ends = np.flatnonzero(np.diff(first[order], append=-1)) + 1
+    groups = np.flatnonzero(np.diff(first[order], append=-1)) + 1
     pairs = chain.from_iterable(sides[order[part]].tolist() for part in parts_of(len(order)))
-    counts = np.diff(ends, prepend=0).tolist()
-    return sum(_joins_closed(root, islice(pairs, count)) for count in counts)
+    sizes = np.diff(groups, prepend=0).tolist()
+    return sum(_joins_closed(root, islice(pairs, size)) for size in sizes)
 
 
 def _joins_closed(root: list[int], pairs: Iterable[tuple[int, int]]) -> bool:

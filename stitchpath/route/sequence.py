@@ -15,7 +15,7 @@ sewn again already, the thread is cut.
 
 from collections import defaultdict
 from dataclasses import dataclass
-from itertools import pairwise, product
+from itertools import chain, pairwise, product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -102,10 +102,10 @@ def in_order(walks: list[Walk], site: Site, *, start: Points) -> list[Placed]:
 
 def count_runs(placed: list[Placed], barriers: Barriers) -> int:
     """Return how many runs walks come to: the thread is cut where no join or hop leads on."""
-    ends = [each.walk.ends.tolist() for each in placed]
     return 1 + sum(
-        after.legs is None and not may_hop(before[1], here[0], barriers)
-        for (before, here), after in zip(pairwise(ends), placed[1:], strict=True)
+        after.legs is None
+        and not may_hop(before.walk.places[1], after.walk.places[0], barriers)
+        for before, after in pairwise(placed)
     )
 
 
@@ -125,24 +125,31 @@ def _joinable(groups: list[list[Walk]], site: Site) -> list[list[bool]]:
     """Return for each walk of each group whether no quilting line of a later group meets it."""
     if site.closes_loops:
         return [[True] * len(group) for group in groups]
-    nodes = [[_quilting_nodes(walk, site.graph) for walk in group] for group in groups]
-    latest = np.zeros(len(site.graph.places), dtype=np.intp)
-    for number, own in enumerate(nodes):
-        for each in own:
-            latest[each] = number
-    return [
-        [not bool((latest[each] > number).any()) for each in own]
-        for number, own in enumerate(nodes)
-    ]
-
-
-def _quilting_nodes(walk: Walk, graph: LineGraph) -> NDArray[np.intp]:
+    # a column for every quilting line: the place of its group and its walk, and how many nodes
+    numbers = [number for number, group in enumerate(groups) for _ in group]
     own = [
+        (nodes, numbers[walk], walk)
+        for walk, each in enumerate(chain.from_iterable(groups))
+        for nodes in _quilting_nodes(each, site.graph)
+    ]
+    may_join = np.ones(len(numbers), dtype=np.bool_)
+    if own:
+        nodes = np.concatenate([each for each, *_ in own])
+        counts = [len(each) for each, *_ in own]
+        number, walk = np.repeat(np.array([each[1:] for each in own]), counts, axis=0).T
+        latest = np.zeros(len(site.graph.places), dtype=np.intp)
+        latest[nodes] = number  # the last one stays
+        may_join[walk[latest[nodes] > number]] = False
+    told = iter(may_join.tolist())
+    return [[next(told) for _ in group] for group in groups]
+
+
+def _quilting_nodes(walk: Walk, graph: LineGraph) -> list[NDArray[np.intp]]:
+    return [
         graph.nodes[source]
         for source in walk.sources
         if graph.lines[source].kind is LineKind.QUILTING
     ]
-    return np.concatenate(own or [np.empty(0, dtype=np.intp)])
 
 
 def sewing_places(sets: Sets) -> NDArray[np.intp]:
@@ -164,6 +171,8 @@ def _outwards(
     line, and those of the next level back again unless all go in the same direction.
     """
     places = [_place(walk, site.sets) for walk in walks]
+    sides = {side for side, _, _ in places}
+    both = (1, -1)
     ways = [
         passages(walk, _turns(walk, site), may_join=joins)
         for walk, joins in zip(walks, may_join, strict=True)
@@ -171,7 +180,9 @@ def _outwards(
     orders = dict.fromkeys(
         _sorted(places, first, onwards, middle_on)
         for first, onwards, middle_on in product(
-            (1, -1), (0,) if site.same_direction else (1, -1), (1, -1)
+            both if len(sides) > 1 else (1,),  # where all lie on one side no other comes first
+            (0,) if site.same_direction else both,
+            both if 0 in sides else (1,),
         )
     )
     return [

@@ -39,7 +39,8 @@ def with_starts(walks: list[Walk], edges: shapely.Geometry, start: Points) -> li
 
 def _begun(walk: Walk, edges: shapely.Geometry, needle: Points, then: Points | None) -> Walk:
     lines, legs = walk.lines, walk.legs
-    is_closed = (walk.ends[0] == walk.ends[1]).all()
+    start, end = walk.places
+    is_closed = start == end
     if not is_closed or any(line.whole for line in lines):  # a triangle has its own order
         return walk
     if len(lines) > 1:

@@ -36,6 +36,12 @@ class Walk:
         return np.array([self.lines[0].points[0], self.lines[-1].points[-1]])
 
     @cached_property
+    def places(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Where it begins and where it ends, as numbers."""
+        (x, y), (x_last, y_last) = self.ends.tolist()
+        return (x, y), (x_last, y_last)
+
+    @cached_property
     def rank(self) -> int:
         """0 for anchors; else the place of its last kind in the order of kinds."""
         if any(line.anchor for line in self.lines):

@@ -89,10 +89,12 @@ def test_halves_and_quarters_of_sixteenths_lie_off_the_borders_of_cells() -> Non
 def test_lines_that_run_along_one_another_share_their_stretches() -> None:
     """0 to 4, 4 to 10 and 10 to 15: the middle one is of both lines."""
     graph = line_graph((line([(0, 0), (10, 0)]), line([(4, 0), (15, 0)])))
-    first, middle = graph.stretches(0, 0.0, 10.0).tolist()
-    shared, last = graph.stretches(1, 0.0, 11.0).tolist()
+    parts = np.array([[0, 0, 10], [1, 0, 11], [0, 4, 10]]).T
+    stretches, counts = graph.stretches(*parts)
+    first, middle, shared, last, again = stretches.tolist()
+    assert counts.tolist() == [2, 2, 1]
     assert (shared, len({first, middle, last})) == (middle, 3)
-    assert graph.stretches(0, 4.0, 10.0).tolist() == [middle]
+    assert again == middle
     assert len(graph.sides) == 3
 
 
