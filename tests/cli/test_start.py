@@ -8,7 +8,7 @@ import pytest
 
 from tests.support.command_line import DESIGNS, run_outside
 
-_DRAWING = {"reportlab", "PIL", "resvg_py"}
+_DRAWING = {"svgwrite", "reportlab", "PIL", "resvg_py"}
 _NEVER_AT_ONCE = _DRAWING | {
     "HersheyFonts",
     "ezdxf",

@@ -4,12 +4,10 @@ from xml.etree import ElementTree as ET
 
 from hypothesis import given
 from hypothesis import strategies as st
-from svgwrite import Drawing as Document
 
 from stitchpath.preview.marks import box
 from stitchpath.preview.polylines import Polylines
 from stitchpath.preview.svg import (
-    FONT,
     Pen,
     add_layer,
     add_lines,
@@ -32,19 +30,6 @@ def test_any_text_comes_back_as_text(text: str) -> None:
     (found,) = root.iter(f"{SVG}text")
     assert (found.text or "") == plain(text)
     assert not list(found)
-
-
-def test_a_document_is_what_the_svg_library_writes() -> None:
-    # Source: svgwrite, whose tables are those of SVG 1.1.
-    document = Document(
-        size=("3mm", "4.5mm"),
-        viewBox="-1 2 3 4.5",
-        debug=False,
-        font_family=FONT,
-        stroke_linejoin="round",
-    )
-    head = '<?xml version="1.0" encoding="UTF-8"?>'
-    assert written(new_drawing((-1, 2, 3, 4.5))) == f"{head}\n{document.tostring()}\n"
 
 
 def test_what_is_added_to_a_layer_later_is_drawn_in_it() -> None:
