@@ -2,11 +2,9 @@
 
 Method: the lines part the region into faces; a circle without a line inside lies in one of
 them, so the largest is that of the face with the largest inscribed circle. Faces are looked at
-from the one that could hold the largest on, until no other can hold a larger. A line with a
-loose end inside a face bounds none; in such faces, points are set closely on all lines. The
-centre of a circle that is as large as can be between points is a vertex of their Voronoi
-diagram (textbook computational geometry). Inscribed circles come from shapely, the triangles
-that the diagram comes from are scipy's. Repeats leave many faces that are the same but for
+from the one that could hold the largest on, until no other can hold a larger. Inscribed circles
+come from shapely. A line with a loose end inside a face bounds none; in such faces the circle
+is looked for by itself, see `circle_search`. Repeats leave many faces that are the same but for
 their place; one of them is looked at.
 """
 
@@ -16,13 +14,12 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from stitchpath.geometry.circle_search import widest_circle
 from stitchpath.geometry.faces import Borders, find_faces
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.same_faces import face_keys
 
 _MOST_FACES = 256  # looked at together
-_CELLS = 16
-_SOME = 16  # centres that are measured together
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,82 +100,18 @@ def _in_faces(faces: list[_Face], best: EmptyCircle, *, tolerance_mm: float) -> 
     if not open_to.any():
         return best
     inside = [faces[index].loose for index in np.flatnonzero(open_to)]
-    return _search(shapes[open_to], np.concatenate(inside), best, tolerance_mm=tolerance_mm)
-
-
-def _search(
-    faces: NDArray[np.object_],
-    loose: NDArray[np.object_],
-    best: EmptyCircle,
-    *,
-    tolerance_mm: float,
-) -> EmptyCircle:
-    """Search faces that have loose lines inside for a circle larger than the best.
-
-    Between points that lie s apart on straight lines, a circle of radius r that holds no point
-    is cut into by a line by at most s^2 / (8 r); so the best circle on a coarse grid tells how
-    close the points have to be. Curves are made of fewer straight lines first. Each of the two
-    may take half of the tolerance.
-    """
-    borders = shapely.get_parts(shapely.boundary(faces))
-    walls = shapely.multilinestrings([*shapely.get_parts(borders), *loose])
-    best = _larger(best, _best_of(_coarse_grid(faces[0]), walls))
-    spacing = np.sqrt(8 * best.radius * tolerance_mm / 2)
-    straight = shapely.simplify(
-        shapely.get_parts(walls), tolerance_mm / 2, preserve_topology=False
+    borders = shapely.get_parts(shapely.get_parts(shapely.boundary(shapes[open_to])))
+    found = widest_circle(
+        shapes[open_to],
+        np.concatenate([borders, *inside]),
+        least_mm=best.radius,
+        tolerance_mm=tolerance_mm,
     )
-    has_length = shapely.length(straight) > 0  # not so a loop smaller than the tolerance
-    straight[has_length] = shapely.segmentize(straight[has_length], spacing)
-    dots = np.unique(shapely.get_coordinates(straight), axis=0)
-    centres, radii = _circumcircles(dots)
-    centres, radii = centres[best.radius < radii], radii[best.radius < radii]
-    tree = shapely.STRtree(np.asarray(shapely.points(centres)))
-    _, inside = tree.query(faces, predicate="contains")
-    inside = inside[np.argsort(-radii[inside], kind="stable")]
-    for first in range(0, len(inside), _SOME):
-        if radii[inside[first]] <= best.radius + tolerance_mm:
-            break
-        best = _larger(best, _best_of(centres[inside[first : first + _SOME]], walls))
-    return best
+    return _circle(*found) if found else best
 
 
 def _larger(one: EmptyCircle, other: EmptyCircle) -> EmptyCircle:
     return max(one, other, key=lambda circle: circle.radius)
-
-
-def _coarse_grid(face: shapely.Polygon) -> Points:
-    """Return points inside a face, `_CELLS` along the shorter side of its box or more."""
-    left, top, right, bottom = face.bounds
-    step = min(right - left, bottom - top) / _CELLS
-    axes = (
-        np.arange(low + step / 2, high, step) for low, high in ((left, right), (top, bottom))
-    )
-    grid = np.stack(np.meshgrid(*axes), axis=-1).reshape(-1, 2)
-    inner = shapely.get_coordinates(shapely.point_on_surface(face))
-    return np.concatenate([inner, grid[shapely.contains_xy(face, grid)]])
-
-
-def _best_of(centres: Points, walls: shapely.Geometry) -> EmptyCircle:
-    """Return the largest of the empty circles round some points of a face."""
-    shapely.prepare(walls)
-    radii = np.asarray(shapely.distance(walls, shapely.points(centres)))
-    best = int(np.argmax(radii))
-    return _circle(centres[best], radii[best])
-
-
-def _circumcircles(dots: Points) -> tuple[Points, NDArray[np.float64]]:
-    """Return the centres and radii of the circles round the triangles between points."""
-    from scipy.spatial import Delaunay  # noqa: PLC0415 - takes longer than most projects do
-
-    corner, one, other = dots[Delaunay(dots).simplices].swapaxes(0, 1)
-    one, other = one - corner, other - corner
-    flat = one[:, 0] * other[:, 1] == one[:, 1] * other[:, 0]
-    corner, one, other = corner[~flat], one[~flat], other[~flat]
-    twice = 2 * (one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0])
-    square_one, square_other = (one**2).sum(axis=1), (other**2).sum(axis=1)
-    x = (other[:, 1] * square_one - one[:, 1] * square_other) / twice
-    y = (one[:, 0] * square_other - other[:, 0] * square_one) / twice
-    return corner + np.column_stack([x, y]), np.hypot(x, y)
 
 
 def _circle(centre: NDArray[np.float64], radius: float) -> EmptyCircle:
