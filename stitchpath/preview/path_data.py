@@ -127,8 +127,12 @@ def _written(
 ) -> str:
     """Write rows of `before x y after` and leave out the bytes that are 0."""
     x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
-    blank = np.full((len(steps), 1), _SPACE, dtype=np.uint8)
-    cells = np.hstack((before[:, None], x, blank, y, after))
+    blank = 1 + x.shape[1]
+    end = blank + 1 + y.shape[1]
+    cells = np.empty((len(steps), end + after.shape[1]), dtype=np.uint8)
+    cells[:, 0], cells[:, 1:blank] = before, x
+    cells[:, blank], cells[:, blank + 1 : end] = _SPACE, y
+    cells[:, end:] = after
     return cells.tobytes().translate(None, b"\0").decode("ascii")
 
 
