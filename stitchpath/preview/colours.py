@@ -1,5 +1,6 @@
 """Colours of the pictures, and how well they stand out. docs/visual-language.md says why."""
 
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -36,6 +37,7 @@ NIGHT: Final = {
 _DARKEST_STEP: Final = 0.04045  # up to here sRGB is straight, with a slope of 12.92
 
 
+@cache
 def lay_colour(thread: str) -> str:
     """Return what a thread lies on in a picture: cloth, or dark where the thread is light.
 

@@ -63,11 +63,13 @@ class Room:
         """Whether a box lies in the drawing and nothing that was taken reaches into it."""
         if not self.holds(box):
             return False
-        left, top, right, bottom = box
-        for key in self._cells(box):
-            for x0, y0, x1, y1 in self._taken.get(key, ()):
-                if left < x1 and x0 < right and top < y1 and y0 < bottom:
-                    return False
+        (left, top, right, bottom), cell, taken = box, self.cell, self._taken
+        rows = range(int(top // cell), int(bottom // cell) + 1)
+        for column in range(int(left // cell), int(right // cell) + 1):
+            for row in rows:
+                for x0, y0, x1, y1 in taken.get((column, row), ()):
+                    if left < x1 and x0 < right and top < y1 and y0 < bottom:
+                        return False
         return True
 
     def holds(self, box: Box) -> bool:
@@ -77,14 +79,11 @@ class Room:
 
     def take(self, box: Box) -> None:
         """Take a box."""
-        for key in self._cells(box):
-            self._taken.setdefault(key, []).append(box)
-
-    def _cells(self, box: Box) -> list[tuple[int, int]]:
-        cell = self.cell
-        x0, y0 = int(box[0] // cell), int(box[1] // cell)
-        x1, y1 = int(box[2] // cell), int(box[3] // cell)
-        return [(x, y) for x in range(x0, x1 + 1) for y in range(y0, y1 + 1)]
+        (left, top, right, bottom), cell = box, self.cell
+        rows = range(int(top // cell), int(bottom // cell) + 1)
+        for column in range(int(left // cell), int(right // cell) + 1):
+            for row in rows:
+                self._taken.setdefault((column, row), []).append(box)
 
 
 def widened(box: Box, by: float) -> Box:

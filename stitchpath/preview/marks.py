@@ -32,10 +32,11 @@ def stamped(
         size: How large, mm.
         along: Unit vectors, shape (n, 2), that the shape's x axis turns to; none: as it is.
     """
-    middle = np.asarray(places, dtype=np.float64).reshape(-1, 2)
-    axis = np.broadcast_to([1.0, 0.0] if along is None else along, middle.shape)
-    across = axis @ np.array([[0.0, 1.0], [-1.0, 0.0]])
-    turned = shape[None, :, :1] * axis[:, None] + shape[None, :, 1:] * across[:, None]
+    middle, turned = np.asarray(places, dtype=np.float64).reshape(-1, 2), shape
+    if along is not None:
+        axis = np.broadcast_to(along, middle.shape)
+        across = axis @ np.array([[0.0, 1.0], [-1.0, 0.0]])
+        turned = shape[None, :, :1] * axis[:, None] + shape[None, :, 1:] * across[:, None]
     points = middle[:, None] + turned * size
     starts = np.arange(len(middle)) * len(shape)
     return Polylines(points=points.reshape(-1, 2), starts=starts)

@@ -19,7 +19,7 @@ from stitchpath.preview.polylines import Polylines
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
 _CLOSE: Final = ord("z")
-_FEW: Final = 64  # points that are written faster one by one
+_FEW: Final = 180  # points that are written faster one by one
 _MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
 _SHORT: Final = 10**_MOST_DIGITS
 
@@ -127,17 +127,21 @@ def _written(
 ) -> str:
     """Write rows of `before x y after` and leave out the bytes that are 0."""
     x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
-    blank = np.full((len(steps), 1), _SPACE, dtype=np.uint8)
-    cells = np.hstack((before[:, None], x, blank, y, after))
+    blank = 1 + x.shape[1]
+    end = blank + 1 + y.shape[1]
+    cells = np.empty((len(steps), end + after.shape[1]), dtype=np.uint8)
+    cells[:, 0], cells[:, 1:blank] = before, x
+    cells[:, blank], cells[:, blank + 1 : end] = _SPACE, y
+    cells[:, end:] = after
     return cells.tobytes().translate(None, b"\0").decode("ascii")
 
 
 def _digits(numbers: NDArray[np.int64]) -> NDArray[np.uint8]:
     """Return numbers as rows of ASCII, filled up with 0."""
-    far = np.flatnonzero((numbers >= _SHORT) | (numbers <= -_SHORT))
-    if not len(far):
-        low, high = int(numbers.min()), int(numbers.max())
+    low, high = int(numbers.min()), int(numbers.max())
+    if low > -_SHORT and high < _SHORT:
         return _table(max(len(str(low)), len(str(high))))[numbers + _SHORT]
+    far = np.flatnonzero((numbers >= _SHORT) | (numbers <= -_SHORT))
     text = _ascii(numbers[far])
     rows = np.zeros((len(numbers), max(_MOST_DIGITS + 1, text.shape[1])), dtype=np.uint8)
     near = numbers.clip(1 - _SHORT, _SHORT - 1)

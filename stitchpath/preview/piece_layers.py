@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -11,7 +12,7 @@ from stitchpath.model.plan import Stage
 from stitchpath.preview import strokes
 from stitchpath.preview.labels import Box
 from stitchpath.preview.look import Look
-from stitchpath.preview.polylines import Polylines, clipped, simplified
+from stitchpath.preview.polylines import Polylines, clipped_all, simplified
 from stitchpath.preview.svg import Drawing, add_layer
 
 
@@ -35,12 +36,10 @@ def ground_of(
         window: What the picture shows, in its own frame; None for everything.
         place: Moves points into the frame of the picture.
     """
-    outline = Polylines.of([_ring(stage.piece.outline)]).placed(place)
-    shadow = [] if stage.piece.shadow is None else [_ring(stage.piece.shadow)]
-    design = Polylines.of(line.points for line in stage.lines).placed(place)
-    lines = [outline, Polylines.of(shadow).placed(place), design]
+    lines = [part.placed(place) for part in _parts_of(stage)]
+    outline = lines[0]
     if window is not None:
-        lines = [clipped(part, window) for part in lines]
+        lines = clipped_all(lines, window)
     return Ground(
         cloth=_cloth(outline.points, window),
         outline=lines[0],
@@ -58,6 +57,21 @@ def draw_ground(drawing: Drawing, ground: Ground, look: Look) -> None:
     strokes.draw_shadow(shadow, ground.shadow, look)
     design = add_layer(drawing, "design", "designed lines")
     strokes.draw_design(design, ground.design, look)
+
+
+@lru_cache(maxsize=1)
+def _parts_of(stage: Stage) -> tuple[Polylines, Polylines, Polylines]:
+    """Return a stage's outline, its shadow and its designed lines, on the piece.
+
+    Kept, since each of its hoopings shows some of them; of one stage alone, as what is kept
+    keeps the stage with all its stitches.
+    """
+    shadow = [] if stage.piece.shadow is None else [_ring(stage.piece.shadow)]
+    return (
+        Polylines.of([_ring(stage.piece.outline)]),
+        Polylines.of(shadow),
+        Polylines.of(line.points for line in stage.lines),
+    )
 
 
 def _ring(outline: Points) -> Points:

@@ -106,7 +106,11 @@ def simplified(lines: Polylines, *, tolerance_mm: float, apart: bool = True) -> 
 
     Source: Douglas and Peucker's line reduction as shapely has it.
     """
-    shapes = _to_shapely(_straightened(lines))
+    straight = _straightened(lines)
+    straight = straight.chosen(straight.sizes > 1)
+    if 2 * len(straight) == len(straight.points):  # nothing is left out of any
+        return straight
+    shapes = _to_shapely(straight)
     return _from_shapely(shapely.simplify(shapes, tolerance_mm, preserve_topology=apart))
 
 
@@ -133,12 +137,18 @@ def bounds_of(*parts: Points) -> tuple[float, float, float, float]:
     return x0, y0, x1, y1
 
 
-def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylines:
-    """Return what of the polylines lies in a box (x0, y0, x1, y1)."""
-    near = lines.chosen(_reaches(lines, box))
-    if not len(near):
-        return near
-    return _from_shapely(shapely.clip_by_rect(_to_shapely(near), *box))
+def clipped_all(
+    parts: Sequence[Polylines], box: tuple[float, float, float, float]
+) -> list[Polylines]:
+    """Return what of each of several sets of polylines lies in a box (x0, y0, x1, y1).
+
+    Cost: little more than for one set, where they are small.
+    """
+    lines = joined(parts)
+    wanted = (lines.sizes > 1) & _reach(lines, np.array(box))
+    owner = np.repeat(np.arange(len(parts)), [len(part) for part in parts])[wanted]
+    clips = shapely.clip_by_rect(_to_shapely(lines.chosen(wanted)), *box)
+    return _parted(clips, np.searchsorted(owner, np.arange(len(parts) + 1)))
 
 
 def clipped_each(
@@ -146,7 +156,7 @@ def clipped_each(
 ) -> list[Polylines]:
     """Return what of the polylines lies in each of several boxes, one at least.
 
-    Cost: a fraction of as many calls of `clipped`; lines are made ready and told once.
+    Cost: little more than for one box, where many lines lie in few of them.
     """
     long = lines.chosen(lines.sizes > 1)
     shapes, reaches = _to_shapely(long), _reach(long, np.array(boxes)[:, None])
@@ -154,21 +164,20 @@ def clipped_each(
         shapely.clip_by_rect(shapes[near], *box)
         for near, box in zip(reaches, boxes, strict=True)
     ]
-    parts, owner = shapely.get_parts(np.concatenate(seen), return_index=True)
+    return _parted(np.concatenate(seen), np.cumsum([0, *map(len, seen)]))
+
+
+def _parted(clips: NDArray[np.object_], bounds: NDArray[np.intp]) -> list[Polylines]:
+    """Return shapes as sets of polylines, each the shapes from one bound to the next."""
+    parts, owner = shapely.get_parts(clips, return_index=True)
     points, part = shapely.get_coordinates(parts, return_index=True)
     starts = np.flatnonzero(np.diff(part, prepend=-1))
-    counts = np.cumsum([0, *map(len, seen)])
-    rows = np.searchsorted(part, np.searchsorted(owner, counts))
+    rows = np.searchsorted(part, np.searchsorted(owner, bounds))
     places = np.searchsorted(starts, rows)
     return [
         Polylines(points=points[row:end], starts=starts[first:last] - row)
         for (row, end), (first, last) in zip(pairwise(rows), pairwise(places), strict=True)
     ]
-
-
-def _reaches(lines: Polylines, box: tuple[float, float, float, float]) -> NDArray[np.bool_]:
-    """Return which polylines may lie in a box, by their bounds."""
-    return _reach(lines, np.array(box))
 
 
 def _reach(lines: Polylines, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:

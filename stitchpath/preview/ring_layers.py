@@ -1,11 +1,12 @@
 """The hoop's ring, as it lies round its field."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 import shapely
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, frozen_points
 from stitchpath.geometry.tolerance import GRID_MM
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.machine import Machine
@@ -40,10 +41,11 @@ def draw_ring(drawing: Drawing, edges: Sequence[Points], look: Look) -> None:
         strokes.draw_ring(layer, Polylines.of(edges), look)
 
 
+@lru_cache(maxsize=16)
 def _rounded(size: tuple[float, float], corner_mm: float) -> Points:
     """Return a rectangle round 0, 0 with round corners, without its first point again."""
     half = np.array(size) / 2
     corner = min(corner_mm, float(half.min()))
     inner = shapely.box(*(corner - half), *(half - corner))
     shape = inner if corner == 0 else shapely.buffer(inner, corner, quad_segs=_QUARTER)
-    return shapely.get_coordinates(shapely.orient_polygons(shape))[:-1]
+    return frozen_points(shapely.get_coordinates(shapely.orient_polygons(shape))[:-1])

@@ -47,8 +47,8 @@ def draw_joins(layer: Layer, places: ArrayLike, look: Look, *, overlap_mm: float
     """Draw diamonds round places where two hoopings meet on a line, and round both ends."""
     size = max(1.7 * look.mark, overlap_mm + 1.1 * look.mark)
     diamonds = marks.stamped(marks.DIAMOND, places, size)
-    for width, colour in ((0.26, CLOTH), (0.1, HOOP)):
-        add_lines(layer, diamonds, Pen(stroke=colour, width=look.mark * width), closed=True)
+    rim = Pen(stroke=CLOTH, width=look.mark * 0.26)
+    add_lines(layer, diamonds, rim, Pen(stroke=HOOP, width=look.mark * 0.1), closed=True)
 
 
 def draw_tops(layer: Layer, places: ArrayLike, look: Look, *, right: ArrayLike) -> None:
@@ -142,6 +142,8 @@ def draw_cuts(layer: Layer, places: Points, look: Look) -> None:
 
 def draw_pauses(layer: Layer, places: Points, look: Look) -> None:
     """Draw two uprights above where the machine stops for the maker."""
+    if not len(places):
+        return
     for width, colour in ((0.36, CLOTH), (0.17, INK)):
         for side in (-0.17, 0.17):
             middles = pause_places(places, look) + np.array([side * look.mark, 0.0])

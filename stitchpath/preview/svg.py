@@ -106,7 +106,7 @@ def group(**style: str | float) -> Layer:
 def add_layer(parent: Layer, name: str, title: str, **style: str) -> Layer:
     """Add and return a group with a name for editors and a title for readers."""
     layer = group(id=name, **style)
-    layer.add(_element("title", "", plain(title)))
+    layer.add(_title(title))
     parent.add(layer)
     return layer
 
@@ -133,8 +133,14 @@ def add_texts(
     if not lines:
         return
     block = group(font_size=tidy(size), **style)
-    for words, (x, y) in lines:
-        block.add(_element("text", f' x="{tidy(x)}" y="{tidy(y)}"', plain(words)))
+    block.add(
+        "".join(
+            [
+                f'<text x="{written_number(x)}" y="{written_number(y)}"{_text_inside(words)}'
+                for words, (x, y) in lines
+            ]
+        )
+    )
     layer.add(block)
 
 
@@ -169,6 +175,17 @@ def tidy(number: float) -> float:
     return int(rounded) if rounded.is_integer() else rounded
 
 
+def written_number(number: float) -> str:
+    """Return a number as `tidy` rounds it, in letters: in half the time where there are many.
+
+    Example:
+        >>> written_number(2.00004), written_number(-0.0001), written_number(1.2346)
+        ('2', '0', '1.235')
+    """
+    digits = f"{number:.3f}".rstrip("0").rstrip(".")
+    return "0" if digits == "-0" else digits
+
+
 def _add_paths(layer: Layer, data: str, pens: Sequence[Pen], per_mm: int) -> None:
     if data:
         layer.add("".join(f'<path d="{data}"{_look(pen, per_mm)} />' for pen in pens))
@@ -188,14 +205,23 @@ def _look(pen: Pen, per_mm: int) -> str:
 
 def _attributes(values: Mapping[str, str | float]) -> str:
     """Return attributes in alphabetical order, `_` in their names as `-`."""
-    named = sorted((name.replace("_", "-"), str(value)) for name, value in values.items())
+    return _in_order(tuple((name, str(value)) for name, value in values.items()))
+
+
+@lru_cache(maxsize=512)
+def _in_order(values: tuple[tuple[str, str], ...]) -> str:
+    named = sorted((name.replace("_", "-"), value) for name, value in values)
     return "".join(f' {name}="{escape(value)}"' for name, value in named)
 
 
-def _element(name: str, attributes: str, text: str) -> str:
-    """Return an element that holds text."""
-    return (
-        f"<{name}{attributes}>{escape(text, quote=False)}</{name}>"
-        if text
-        else f"<{name}{attributes} />"
-    )
+@lru_cache(maxsize=512)
+def _title(words: str) -> str:
+    text = plain(words)
+    return f"<title>{escape(text, quote=False)}</title>" if text else "<title />"
+
+
+@lru_cache(maxsize=4096)
+def _text_inside(words: str) -> str:
+    """Return what follows the attributes of a line of text, up to its end."""
+    text = plain(words)
+    return f">{escape(text, quote=False)}</text>" if text else " />"

@@ -10,7 +10,7 @@ from stitchpath.geometry.points import Points, path_length
 from stitchpath.preview.polylines import (
     Polylines,
     bounds_of,
-    clipped,
+    clipped_all,
     clipped_each,
     joined,
     simplified,
@@ -62,6 +62,11 @@ def test_simplifying_keeps_a_stretch_that_goes_back_over_itself() -> None:
     assert path_length(line) == 20.0
 
 
+def clipped(lines: Polylines, box: tuple[float, float, float, float]) -> Polylines:
+    (own,) = clipped_all([lines], box)
+    return own
+
+
 def test_clipping_parts_a_line_that_leaves_and_comes_back() -> None:
     line = np.array([[-1.0, 1.0], [3.0, 1.0], [3.0, 2.0], [-1.0, 2.0]])
     kept = clipped(Polylines.of([line]), (0.0, 0.0, 2.0, 3.0))
@@ -82,13 +87,21 @@ def test_clipping_leaves_out_no_line_that_reaches_into_the_box(drawn: list[Point
     assert shapely.length(shapely.difference(near, shapely.box(-51, -21, 31, 41))) == 0
 
 
+@given(parts, parts)
+def test_clipping_several_sets_is_clipping_each(one: list[Points], other: list[Points]) -> None:
+    box, sets = (-50.0, -20.0, 30.0, 40.0), [Polylines.of(one), Polylines.of(other)]
+    for own, lines in zip(clipped_all(sets, box), sets, strict=True):
+        alone = clipped(lines, box)
+        assert own.points.tolist() == alone.points.tolist()
+        assert own.starts.tolist() == alone.starts.tolist()
+
+
 @given(parts)
 def test_clipping_to_several_boxes_is_clipping_to_each(drawn: list[Points]) -> None:
     lines = Polylines.of(drawn)
     boxes = [(-50.0, -20.0, 30.0, 40.0), (90.0, 90.0, 99.0, 99.0), (25.0, 0.0, 100.0, 100.0)]
     for own, box in zip(clipped_each(lines, boxes), boxes, strict=True):
         alone = clipped(lines, box)
-        alone = alone.chosen(alone.sizes > 1)  # a line of one point is drawn nowhere
         assert own.points.tolist() == alone.points.tolist()
         assert own.starts.tolist() == alone.starts.tolist()
 
