@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 _PACKAGES: Final = ["stitchpath", "pyembroidery", "svgelements", "tomllib", "defusedxml"]
 HANG_S: Final = 5.0
+_ROUND_S: Final = 120
 _BY_WORDS: Final = 0.7
 _MUCH_MB: Final = 50
 """An input for which the process grew by so much is kept."""
@@ -94,11 +95,21 @@ class Watch:
     def _keep(self, data: bytes, harm: BaseException) -> None:
         where = traceback.extract_tb(harm.__traceback__)[-1]
         name = f"{type(harm).__name__}-{Path(where.filename).stem}-{where.lineno}"
-        if len(data) < self.found.get(name, sys.maxsize):
-            self.found[name] = len(data)
-            (self.out / name).write_bytes(data)
+        kept = self.out / name
+        least = kept.stat().st_size if kept.exists() else sys.maxsize  # of a round before, too
+        self.found[name] = min(least, len(data))
+        if len(data) < least:
+            kept.write_bytes(data)
             trace = "".join(traceback.format_exception(harm))
             (self.out / f"{name}.txt").write_text(trace, encoding="utf-8", errors="replace")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Round:
+    """One process of a target: which, and how long it runs."""
+
+    number: int
+    seconds: int
 
 
 def main() -> None:
@@ -113,19 +124,31 @@ def main() -> None:
     with atheris.instrument_imports(include=_PACKAGES, enable_loader_override=False):
         targets = importlib.import_module("tests.fuzz.targets").TARGETS
         for name in asked.targets or targets:
-            child = os.fork()  # the fuzzer ends its process; what is imported is slow to import
-            if not child:
-                _fuzz(atheris, targets[name], asked.out / name, asked.seconds)
-            os.waitpid(child, 0)
+            for number, seconds in enumerate(rounds(asked.seconds), 1):
+                child = os.fork()  # what is imported is slow to import
+                if not child:
+                    out = asked.out / name
+                    _fuzz(atheris, targets[name], out, Round(number=number, seconds=seconds))
+                os.waitpid(child, 0)
 
 
-def _fuzz(atheris: Any, target: "Target", out: Path, seconds: int) -> None:  # noqa: ANN401
-    """Feed one target; does not return."""
-    options = [f"-max_total_time={seconds}", *_OPTIONS, *_given(target, out)]
+def rounds(seconds: int) -> list[int]:
+    """Return how long each process of a target runs; what they reach, the next begins with.
+
+    The fuzzer keeps the outcome of every comparison of arrays (seen with atheris 3.0.0): a
+    process of many minutes would grow out of its limit.
+    """
+    whole, rest = divmod(seconds, _ROUND_S)
+    return [*[_ROUND_S] * whole, *([rest] if rest else [])]
+
+
+def _fuzz(atheris: Any, target: "Target", out: Path, round_: Round) -> None:  # noqa: ANN401
+    """Feed one target for a round; does not return."""
+    options = [f"-max_total_time={round_.seconds}", *_OPTIONS, *_given(target, out)]
     signal.signal(signal.SIGPROF, hang)
     most = resource.getrlimit(resource.RLIMIT_AS)[1]
     resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, most))
-    watched = _reporting(Watch(target.check, out), seconds)
+    watched = _reporting(Watch(target.check, out), round_)
     change = {"custom_mutator": _changer(atheris, target.words)} if target.words else {}
     atheris.Setup([sys.argv[0], *options], watched, **change)
     atheris.Fuzz()
@@ -159,7 +182,7 @@ def hang(_signal: int, _frame: FrameType | None) -> None:
     raise HangError
 
 
-def _reporting(watch: Watch, seconds: int) -> Callable[[bytes], None]:
+def _reporting(watch: Watch, round_: Round) -> Callable[[bytes], None]:
     """Return the watch with a report now and then: the fuzzer leaves without a word."""
     last = begun = time.monotonic()
 
@@ -169,20 +192,23 @@ def _reporting(watch: Watch, seconds: int) -> Callable[[bytes], None]:
         now = time.monotonic()
         if now - last > 1:
             last = now
-            _report(watch, now - begun, seconds)
+            _report(watch, now - begun, round_)
 
     return run
 
 
-def _report(watch: Watch, passed: float, seconds: int) -> None:
+def _report(watch: Watch, passed: float, round_: Round) -> None:
     used = time.process_time()
     lines = [
-        f"{watch.runs:,} inputs in {passed:.0f} of {seconds} s, {used:.0f} s of the processor",
+        f"{watch.runs:,} inputs in {passed:.0f} of {round_.seconds} s",
+        f"{used:.0f} s of the processor",
         f"the slowest took {watch.worst_s:.2f} s, the most memory {_peak_mb():.0f} MB",
         *(f"{name}: {size} bytes" for name, size in sorted(watch.found.items())),
     ]
     with contextlib.suppress(OSError):
-        (watch.out / "report.txt").write_text("\n".join(lines) + "\n", encoding="utf-8")
+        (watch.out / f"report-{round_.number}.txt").write_text(
+            "\n".join(lines) + "\n", encoding="utf-8"
+        )
 
 
 def _quoted(word: bytes) -> str:

@@ -19,8 +19,15 @@ def test_smallest_input_of_each_harm_is_kept(tmp_path: Path) -> None:
         watch(data)
     assert watch.runs == 5
     assert sorted(watch.found.values()) == [1, 2]
+    later = run.Watch(check, tmp_path)
+    later(b"a1234")
+    assert list(later.found.values()) == [2]
     assert {(tmp_path / name).read_bytes() for name in watch.found} == {b"a1", b"b"}
     assert all("check(" in (tmp_path / f"{name}.txt").read_text() for name in watch.found)
+
+
+def test_rounds_take_the_time_asked_for() -> None:
+    assert [run.rounds(seconds) for seconds in (20, 120, 330)] == [[20], [120], [120, 120, 90]]
 
 
 def test_input_that_takes_too_long_is_harm(
