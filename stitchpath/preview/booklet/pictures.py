@@ -18,7 +18,7 @@ from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.finding_layers import NUMBER_OFF
 from stitchpath.preview.joins import meetings_of
-from stitchpath.preview.labels import Box
+from stitchpath.preview.labels import Box, text_width
 from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
@@ -38,8 +38,19 @@ _JOIN_OF_PITCH: Final = 0.8
 _LEAST_JOIN: Final = 0.4
 _WORDS: Final = 1.35
 """How much larger than signs words are in a hooping's picture: a telephone shows it small."""
-_MARGIN: Final = 0.11
-"""Round a field, as a share of its longer side: room for what is written there."""
+_SIGN_OF_WIDTH: Final = 0.033
+"""Of a hooping's picture: where it is 320 pixels wide, as on a telephone, words have 14."""
+_ROOM: Final = 3.0
+"""Between a neighbour's number and other names, in signs: more is no better."""
+_MARGIN: Final = 2.4
+"""Beside the ring, in signs: room for what is written there."""
+_BELOW_HEAD: Final = 1.8
+"""From the top of a field to its number, in signs: beside the head, so that it is told whose
+number it is where fields lie on one another."""
+_NUMBER: Final = 1.4
+"""How large a field's or a finding's number is, in signs."""
+_CLOSE_SEWING: Final = 30
+"""Lines that are sewn closer than this part of the picture are drawn finer too."""
 
 
 def stage_overview(stage: Stage, findings: Sequence[Named]) -> Markup:
@@ -69,11 +80,11 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     Piece and designed lines are those of the stage's overview, which has to be on the page.
     """
     hooping = sewn.hooping
-    longer, text = max(hooping.field), max(hooping.field) * _TEXT_SHARE
     half = np.array(hooping.field) / 2
     ring = ring_edges(hooping, plan.project.machine)
     rim = np.vstack([half, *ring]).max(axis=0)
-    room = rim + _MARGIN * longer
+    text = 2 * float(rim[0]) * _SIGN_OF_WIDTH / (1 - 2 * _MARGIN * _SIGN_OF_WIDTH)
+    room, longer = rim + _MARGIN * text, max(hooping.field)
     window = (-room[0], -room[1], room[0], room[1])
     x, y = (tidy(-distance) for distance in hooping.centre)
     to_field = f"rotate({tidy(-hooping.turn_deg)}) translate({x} {y})"
@@ -87,7 +98,7 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
         _path(Polylines.of(ring), "ring", closed=True),
         _shape(np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * half, "field"),
         _path(_basted(sewn), "basting"),
-        _path(sewing, "sewing"),
+        _path(sewing, "sewing close" if _lie_close(placed, longer) else "sewing"),
         _top(np.array([0.0, -half[1]]), np.array([1.0, 0.0]), text),
         *(_cross(mark.name, mark.field, text) for mark in hooping.marks),
         *_joins(plan, stage, hooping, text),
@@ -100,6 +111,14 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
         "and where it joins other hoopings"
     )
     return _svg(window, inside, margin=0.0, role="img", aria_label=label)
+
+
+def _lie_close(lines: Polylines, longer_mm: float) -> bool:
+    """Whether what a hooping sews would run together: its area over its length tells."""
+    if not len(lines):
+        return False
+    width, height = np.ptp(lines.points, axis=0).tolist()
+    return bool(width * height < lines.length * longer_mm / _CLOSE_SEWING)
 
 
 def _ground_id(stage: Stage) -> str:
@@ -152,11 +171,15 @@ def _shape(corners: Points, name: str) -> Markup:
 def _field_link(stage: Stage, sewn: SewnHooping, text: float) -> Markup:
     hooping = sewn.hooping
     top, right = hooping.to_piece(np.array([[0.0, -hooping.field[1] / 2], [1.0, 0.0]]))
+    number, size = str(hooping.number), _NUMBER * text
+    down = (hooping.centre - top) / (hooping.field[1] / 2)
+    reach = np.abs(down) @ np.array([text_width(number, size), size]) / 2
+    place = top + (_BELOW_HEAD * text + reach) * down
     return tag(
         "a",
         _shape(hooping.corners, "field"),
         _top(top, right - hooping.centre, text),
-        _words(str(hooping.number), hooping.centre, 1.4 * text, "number"),
+        _words(number, tuple(place.tolist()), size, "number"),
         href=f"#{hooping_id(stage, hooping)}",
         aria_label=f"hooping {hooping.number}",
     )
@@ -187,17 +210,23 @@ def _basted(sewn: SewnHooping) -> Polylines:
 
 
 def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Markup]:
-    """Return diamonds at the joins, and each neighbour's number inside the field beside one."""
+    """Return diamonds at the joins, and each neighbour's number inside the field beside one.
+
+    Beside the one where most room is left by the marks' names and the numbers before it.
+    """
     meetings = meetings_of(plan, stage, hooping.number)
     spots = [hooping.to_field(np.array(meeting.places)) for meeting in meetings]
     diamonds = [marks.stamped(marks.DIAMOND, met, _join_size(met, text)) for met in spots]
-    return [
-        _path(joined_lines(diamonds), "join", closed=True),
-        *(
-            _neighbour(meeting.other, met[len(met) // 2], text)
-            for meeting, met in zip(meetings, spots, strict=True)
-        ),
-    ]
+    taken, numbers = [_inwards(mark.field, text) for mark in hooping.marks], []
+    for meeting, met in zip(meetings, spots, strict=True):
+        places = met - np.sign(met) * 1.2 * text
+        apart = np.full(len(met), _ROOM * text)
+        for other in taken:
+            apart = np.minimum(apart, np.hypot(*(places - other).T))
+        middle_first = np.abs(np.arange(len(met)) - len(met) // 2)
+        taken.append(places[np.lexsort([middle_first, -apart.round(1)])[0]])
+        numbers.append(_words(str(meeting.other), tuple(taken[-1]), _WORDS * text, "number"))
+    return [_path(joined_lines(diamonds), "join", closed=True), *numbers]
 
 
 def _join_size(met: Points, text: float) -> float:
@@ -207,21 +236,18 @@ def _join_size(met: Points, text: float) -> float:
     return max(min(1.5 * text, _JOIN_OF_PITCH * apart), _LEAST_JOIN * text)
 
 
-def _neighbour(number: int, at: Points, text: float) -> Markup:
-    x, y = at - np.sign(at) * 1.2 * text
-    return _words(str(number), (x, y), 1.1 * text, "number")
-
-
 def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
     (x, y), arm = at, 0.9 * text
     arms = (
         f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
     )
-    off = 1.2 * arm
-    inwards = (x - math.copysign(off, x), y - math.copysign(off, y))
-    return joined(
-        tag("path", d=arms, class_="cross"), _words(name, inwards, _WORDS * text, "number")
-    )
+    named = _words(name, tuple(_inwards(at, text)), _WORDS * text, "number")
+    return joined(tag("path", d=arms, class_="cross"), named)
+
+
+def _inwards(at: tuple[float, float], text: float) -> Points:
+    """Return where the name of a cross stands: between its arms, towards the field's centre."""
+    return np.array(at) - 1.08 * text * np.copysign(1.0, at)
 
 
 def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
@@ -229,7 +255,7 @@ def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
     beside = (at[0] + NUMBER_OFF * text, at[1] - NUMBER_OFF * text)
     return joined(
         _shape(1.7 * text * marks.TRIANGLE + at, "finding"),
-        _words(number, beside, text, "finding-number"),
+        _words(number, beside, _NUMBER * text, "finding-number"),
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from stitchpath.model.hooping import Join
 from stitchpath.model.plan import Figures, SewnHooping
 from stitchpath.model.stitches import Stitches
 from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
@@ -92,6 +93,54 @@ def test_top_of_the_piece_is_told_on_its_side_and_apart_from_the_throat(
     assert np.sign(place[axis]) == top[axis]
     assert throat[0] > FIELD[0] / 2
     assert np.hypot(*(place - throat)) > FIELD[0] / 4
+
+
+@pytest.mark.parametrize("field", [(100.0, 100.0), (200.0, 300.0), (400.0, 150.0)])
+def test_words_of_a_hooping_can_be_read_on_a_telephone(field: tuple[float, float]) -> None:
+    (sewn,) = SEAM.hoopings
+    moved = replace(sewn, hooping=replace(sewn.hooping, field=field))
+    svg, *elements = read_html(hooping_picture(PLAN, SEAM, moved))
+    width = float((svg.attributes["viewbox"] or "").split()[2])
+    sizes = [float(one.attributes["font-size"] or "") for one in elements if one.name == "text"]
+    assert len(sizes) > 2
+    assert min(sizes) * 320 / width >= 14  # pixels, docs/visual-language.md
+
+
+def test_number_stands_beside_its_fields_head_however_fields_overlap() -> None:
+    stage = replace(
+        QUILT,
+        hoopings=tuple(
+            replace(one, hooping=replace(one.hooping, centre=(150.0, 150.0), turn_deg=turn))
+            for one, turn in zip(QUILT.hoopings, (0.0, 90.0, 180.0, 270.0), strict=True)
+        ),
+    )
+    elements = read_html(stage_overview(stage, ()))
+    heads = [_corners(one).mean(axis=0) for one in _classed(elements, "top")]
+    numbers = [
+        np.array([float(one.attributes[key] or "") for key in ("x", "y")])
+        for one in _classed(elements, "number")
+    ]
+    for at, number in enumerate(numbers):
+        assert np.argmin([np.hypot(*(number - head)) for head in heads]) == at
+
+
+def test_neighbours_numbers_stand_apart_from_each_other_and_from_names() -> None:
+    sewn = QUILT.hoopings[0]
+    places = [(float(x), 60.0) for x in range(20, 180, 5)]
+    joins = tuple(
+        Join(place=place, hoopings=(1, other), is_on_crossing=False)
+        for place in places
+        for other in (2, 3, 4)
+    )
+    elements = read_html(hooping_picture(PLAN, replace(QUILT, joins=joins), sewn))
+    named = _classed(elements, "number")
+    spots = np.array(
+        [[float(one.attributes[key] or "") for key in ("x", "y")] for one in named]
+    )
+    size = float(named[0].attributes["font-size"] or "")
+    apart = np.hypot(*(spots[:, None] - spots[None]).transpose(2, 0, 1))
+    assert len(named) == len(sewn.hooping.marks) + 3
+    assert apart[np.triu_indices(len(named), 1)].min() > 1.5 * size
 
 
 def test_hooping_without_needle_points_is_a_field_on_its_piece() -> None:
