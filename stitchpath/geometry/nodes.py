@@ -144,6 +144,10 @@ def _meetings(paths: Paths) -> _Meetings:
     line, start, step, base = line[moves], start[moves], step[moves], base[moves]
     first, second = _near(start, step)
     apart = (line[first] != line[second]) | (second - first > 1)
+    next_ = np.flatnonzero(
+        ~apart
+    )  # which meets the one before, and no more unless it turns back
+    apart[next_] = _are_folds(step[first[next_]], step[second[next_]])
     first, second = first[apart], second[apart]
     segment, share = _shares(start, step, first, second)
     length = np.hypot(*step.T)
@@ -171,7 +175,7 @@ def _shares(
     """Return, for each meeting and each of its two segments, how far along it that is.
 
     Segments that cross meet in a point; of segments that run along one another, the ends that
-    lie on the other do.
+    lie on the other do: they are nodes of both, since a line may go straight on there.
     """
     room = MEETING_MM / 2 / np.hypot(*step.T)
     offset = start[second] - start[first]
@@ -190,13 +194,19 @@ def _shares(
     shares = [on_first[meets], on_second[meets]]
     for one, other in ((first, second), (second, first)):
         one, other = one[is_beside], other[is_beside]  # noqa: PLW2901 - the same pairs, fewer
-        for end in (start[other], start[other] + step[other]):
+        for at, end in ((0.0, start[other]), (1.0, start[other] + step[other])):
             share = _projected(end, start[one], step[one])
             off = np.hypot(*(start[one] + share[:, None] * step[one] - end).T)
             inside = (share >= 0) & (share <= 1) & (off <= MEETING_MM / 2)
-            segments.append(one[inside])
-            shares.append(share[inside])
+            segments += [one[inside], other[inside]]
+            shares += [share[inside], np.full(inside.sum(), at)]
     return np.concatenate(segments), np.clip(np.concatenate(shares), 0.0, 1.0)
+
+
+def _are_folds(step: Points, after: Points) -> NDArray[np.bool_]:
+    """Return where a line turns right back, onto itself."""
+    ahead = step[:, 0] * after[:, 0] + step[:, 1] * after[:, 1]
+    return np.asarray((ahead < 0) & (np.abs(_cross(step, after)) <= -PARALLEL * ahead))
 
 
 def _projected(point: Points, start: Points, step: Points) -> NDArray[np.float64]:

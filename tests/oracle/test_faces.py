@@ -5,7 +5,7 @@ The oracle nodes the lines by shapely's union and lets its polygonizer find the 
 
 import numpy as np
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import cKDTree
 
@@ -16,6 +16,8 @@ from tests.strategies import polylines, straight_lines
 
 RING = np.array([[-90.0, -60], [90, -60], [90, 60], [-90, 60], [-90, -60]])
 INNER = RING / 3 + 0.25
+_NOISE_MM = 1e-12
+"""Of a place on a line, as shapely works it out."""
 
 
 def _polygons(paths: list[Points]) -> list[shapely.Polygon]:
@@ -33,14 +35,15 @@ def _shapes(faces: Faces) -> list[shapely.Polygon]:
 def _closest_mm(paths: list[Points]) -> float:
     """Return how near two vertices or crossings are, or one to a line it is not on."""
     noded = shapely.union_all([shapely.LineString(path) for path in paths])
-    places = np.unique(np.round(shapely.get_coordinates(noded), 7), axis=0)
-    tree = shapely.STRtree(np.asarray(shapely.points(places)))
+    xy = shapely.get_coordinates(noded)
+    tree = shapely.STRtree(np.asarray(shapely.points(xy)))
     line, place = tree.query(
         shapely.get_parts(noded), predicate="dwithin", distance=10 * MEETING_MM
     )
-    off = shapely.distance(shapely.get_parts(noded)[line], shapely.points(places[place]))
+    off = shapely.distance(shapely.get_parts(noded)[line], shapely.points(xy[place]))
+    places = np.unique(np.round(xy, 7), axis=0)
     apart = cKDTree(places).query(places, k=2)[0][:, 1].min()
-    return float(min(apart, np.min(off[off > 1e-6], initial=np.inf)))
+    return float(min(apart, np.min(off[off > _NOISE_MM], initial=np.inf)))
 
 
 def _wide(shapes: list[shapely.Polygon]) -> list[shapely.Polygon]:
@@ -48,7 +51,17 @@ def _wide(shapes: list[shapely.Polygon]) -> list[shapely.Polygon]:
     return [shape for shape in shapes if not shape.buffer(-0.01).is_empty]
 
 
+FOLDED = [
+    np.array([(0.0, -20.0), (-10, 0), (40, 0), (0, 0), (10, 0)]),  # ends on what it turned on
+    np.array(
+        [(0.0, -20.0), (-10, 0), (40, 0), (0, 0), (-10, 0)]
+    ),  # goes on over two of its own
+]
+
+
 @settings(deadline=None)
+@example(lines=FOLDED[:1])
+@example(lines=FOLDED[1:])
 @given(lines=st.one_of(straight_lines(), st.lists(polylines(), min_size=1, max_size=6)))
 def test_faces_are_the_polygons_that_shapely_finds(lines: list[Points]) -> None:
     paths = [RING, INNER, *lines]
@@ -59,6 +72,12 @@ def test_faces_are_the_polygons_that_shapely_finds(lines: list[Points]) -> None:
         (own,) = tree.query(shape.point_on_surface(), predicate="within")
         assert shapely.hausdorff_distance(shape, polygons[own]) < 0.01
     assert len(polygons) == len(shapes)
+
+
+def test_a_vertex_on_a_side_that_two_shapes_share_parts_none_of_them() -> None:
+    upper = np.array([(0.0, 0.0), (90, 0), (90, 40), (0, 40), (0, 0)])
+    lower = np.array([(90.0, 0.0), (50, 0), (0, 0), (0, -30), (90, -30), (90, 0)])
+    assert sorted(shape.area for shape in _shapes(find_faces([upper, lower]))) == [2700, 3600]
 
 
 @settings(deadline=None)
