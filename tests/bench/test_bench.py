@@ -167,7 +167,6 @@ def test_whole_process_of_the_library_alone(
         "import typer",
         "import stitchpath.cli.app",
         "import numpy, shapely, pyembroidery",
-        "import scipy.optimize",
     ],
 )
 def test_start_of(benchmark: BenchmarkFixture, code: str, installed: Mapping[str, str]) -> None:

@@ -8,13 +8,16 @@ import pytest
 
 from tests.support.command_line import DESIGNS, run_outside
 
-_DRAWING = {"svgwrite", "reportlab", "PIL", "resvg_py"}
-_NEVER_AT_ONCE = _DRAWING | {
+_FOR_TESTS = {"networkx", "scipy", "svgwrite"}
+_NEVER_AT_ONCE = _FOR_TESTS | {
     "HersheyFonts",
+    "PIL",
     "ezdxf",
+    "highspy",
     "pyembroidery",
+    "reportlab",
+    "resvg_py",
     "rich",
-    "scipy",
     "svgelements",
 }
 _SLOW = _NEVER_AT_ONCE | {"numpy", "shapely", "webcolors"}
@@ -70,6 +73,13 @@ def test_a_project_is_checked_without_drawing() -> None:
     assert found & _NEVER_AT_ONCE == set()
 
 
+def test_a_project_is_made_without_what_tests_compare_with(tmp_path: Path) -> None:
+    """One with a widest gap between lines with loose ends, and hoopings by a programme."""
+    found = _imported("make", DESIGNS / "ferry-throw.toml", "--out", tmp_path / "made")
+    assert "highspy" in found
+    assert found & _FOR_TESTS == set()
+
+
 @pytest.mark.parametrize("command", ["count", "inspect"])
 def test_a_stitch_file_is_read_without_planning_or_drawing(
     command: str, tmp_path: Path
@@ -88,7 +98,7 @@ def test_a_stitch_file_of_our_own_tables_is_made_without_the_library(tmp_path: P
 
 def test_a_command_has_one_thread_so_that_it_can_share_its_work() -> None:
     code = f"""{_REPORT}
-    import os, numpy, scipy.spatial
+    import os, numpy, shapely, highspy
     print(len(os.listdir("/proc/self/task")), file=sys.stderr)
 """
     done = subprocess.run(
