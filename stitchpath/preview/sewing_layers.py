@@ -35,6 +35,7 @@ class Sewing:
     Attributes:
         trace: The needle's way.
         bands: For each step of the ramp its strands, simplified, and its colour; no basting.
+        lines: All strands, simplified; no basting.
         again: What is sewn a second time.
         arrows: Where arrows stand and where they point.
         with_points: Whether needle points are drawn.
@@ -42,6 +43,7 @@ class Sewing:
 
     trace: Trace
     bands: tuple[tuple[Polylines, str], ...]
+    lines: Polylines
     again: Polylines
     arrows: tuple[Points, Points]
     with_points: bool
@@ -50,11 +52,6 @@ class Sewing:
     def basting(self) -> Polylines:
         """The strands that are taken out when the quilt is done."""
         return self.trace.strands.chosen(self.trace.is_basting)
-
-    @property
-    def lines(self) -> Polylines:
-        """All strands, simplified."""
-        return joined([lines for lines, _ in self.bands])
 
     @property
     def thread(self) -> Polylines:
@@ -74,13 +71,19 @@ def prepare_sewing(trace: Trace, again: Polylines, look: Look, *, with_points: b
     """
     few = len(trace.strands.points) <= MOST_STITCHES
     bands = _bands(trace, tolerance_mm=0.05 * look.band)
+    lines = joined([own for own, _ in bands])
     arrows = arrow_places(
-        joined([lines for lines, _ in bands]),
+        lines,
         every_mm=ARROW_EVERY_MARKS * look.mark,
         least_mm=LONG_STRETCH_MARKS * look.mark,
     )
     return Sewing(
-        trace=trace, bands=bands, again=again, arrows=arrows, with_points=with_points and few
+        trace=trace,
+        bands=bands,
+        lines=lines,
+        again=again,
+        arrows=arrows,
+        with_points=with_points and few,
     )
 
 
