@@ -7,7 +7,6 @@ first are implicit linetos, and a leading `m` is absolute), so `m` is the only c
 """
 
 from functools import cache
-from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -19,7 +18,7 @@ from stitchpath.preview.polylines import Polylines
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
 _CLOSE: Final = ord("z")
-_FEW: Final = 180  # points that are written faster one by one
+_FEW: Final = 250  # points that are written faster by one format of all of them
 _MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
 _SHORT: Final = 10**_MOST_DIGITS
 
@@ -41,7 +40,7 @@ def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
     """
     if len(lines.points) < _FEW:
         ending = "z" if closed else ""
-        return _one_by_one(_on_grid(lines.points, per_mm), lines.starts, ending)
+        return _at_once(_on_grid(lines.points, per_mm), lines.starts, ending)
     ends = np.append(lines.starts[1:], len(lines.points)) - 1
     parts = []
     for part in parts_of(len(lines.points)):
@@ -67,7 +66,7 @@ def dots_data(places: Points, *, per_mm: int) -> str:
         'm10 20h0m-5 0h0'
     """
     if len(places) < _FEW:
-        return _one_by_one(_on_grid(places, per_mm), np.arange(len(places)), "h0")
+        return _at_once(_on_grid(places, per_mm), np.arange(len(places)), "h0")
     parts = []
     for part in parts_of(len(places)):
         steps = _steps(places, part, per_mm)
@@ -76,19 +75,19 @@ def dots_data(places: Points, *, per_mm: int) -> str:
     return "".join(parts)
 
 
-def _one_by_one(cells: NDArray[np.int64], starts: NDArray[np.intp], ending: str) -> str:
+def _at_once(cells: NDArray[np.int64], starts: NDArray[np.intp], ending: str) -> str:
     """Return data of few points, each of its lines with an ending; `z` goes back to a start."""
-    x = y = 0
-    parts = []
-    for first, end in pairwise([*starts.tolist(), len(cells)]):
-        command = "m"
-        for to_x, to_y in cells[first:end].tolist():
-            parts.append(f"{command}{to_x - x} {to_y - y}")
-            command, x, y = " ", to_x, to_y
-        parts.append(ending)
-        if ending == "z":
-            x, y = cells[first].tolist()
-    return "".join(parts)
+    if not len(cells):
+        return ""
+    steps, later = cells.copy(), starts[1:]
+    steps[1:] -= cells[:-1]
+    if ending == "z":
+        steps[later] = cells[later] - cells[starts[:-1]]
+    moves = [" %d %d"] * len(steps)
+    for start in later.tolist():
+        moves[start] = f"{ending}m%d %d"
+    moves[0] = "m%d %d"
+    return "".join(moves) % tuple(steps.ravel().tolist()) + ending
 
 
 def _steps(points: Points, part: slice, per_mm: int) -> NDArray[np.int64]:

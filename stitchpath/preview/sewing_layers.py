@@ -1,6 +1,7 @@
 """The layers of what is sewn: order, thread, moves, starts and ends, numbers."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -176,4 +177,6 @@ def _bands(trace: Trace, *, tolerance_mm: float) -> tuple[tuple[Polylines, str],
     steps = order_steps(len(trace.numbers))
     step_of = steps[trace.run_of[drawn]]
     colours = order_colours(int(steps[-1]) + 1)
-    return tuple((lines.chosen(step_of == step), colour) for step, colour in enumerate(colours))
+    ends = np.searchsorted(step_of, np.arange(len(colours) + 1)).tolist()
+    bands = (lines.part(*rows) for rows in pairwise(ends))
+    return tuple(zip(bands, colours, strict=True))
