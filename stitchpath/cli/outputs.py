@@ -17,6 +17,7 @@ from stitchpath.preview import (
     draw_cloth,
     draw_hooping,
     draw_stage,
+    joined_json,
     plan_data,
     plan_json,
 )
@@ -51,19 +52,17 @@ def make_outputs(plan: Plan, *, on_made: Callable[[int], None] = lambda _: None)
     outputs: Outputs = {}
     for made in side_by_side(_made, _tasks(plan, files, data), on_made=on_made):
         outputs |= made
-    outputs[SEWING_ORDER] = sewing_order(plan, files).encode()
-    if plan.cutting:
-        outputs[CUTTING_LIST] = cutting_list(plan).encode()
+    begun = outputs.pop(PLAN)
     more = {"order": order_data(plan, files), "files": _digests(outputs)}
-    outputs[PLAN] = plan_json(data | more)
+    outputs[PLAN] = joined_json(begun, plan_json(more))
     return outputs
 
 
 def _tasks(plan: Plan, files: Files, data: dict[str, Any]) -> list[Callable[[], Outputs]]:
-    """Return what makes the outputs, each some of them.
+    """Return what makes the outputs, each some of them; of `plan.json` what is known so far.
 
     Two hoopings come first, since the first ones are made alone. What takes long stands next,
-    in an order in which two processes get about the same of it.
+    the longest first, so that nobody is left with it at the end.
     """
     hoopings = [
         partial(_hooping_files, plan, stage, sewn, files[stage.name, sewn.hooping.number])
@@ -72,9 +71,10 @@ def _tasks(plan: Plan, files: Files, data: dict[str, Any]) -> list[Callable[[], 
     ]
     long = [
         partial(_templates, plan),
-        *(partial(_stage_picture, plan, stage) for stage in plan.stages),
-        partial(_cloths, plan),
         partial(_booklet, plan, files, data),
+        *(partial(_stage_picture, plan, stage) for stage in plan.stages),
+        partial(_texts, plan, files, data),
+        partial(_cloths, plan),
     ]
     return [*hoopings[:2], *long, *hoopings[2:]]
 
@@ -104,6 +104,11 @@ def _templates(plan: Plan) -> Outputs:
 
 def _booklet(plan: Plan, files: Files, data: dict[str, Any]) -> Outputs:
     return {BOOKLET: draw_booklet(plan, files, data).encode(errors="replace")}
+
+
+def _texts(plan: Plan, files: Files, data: dict[str, Any]) -> Outputs:
+    texts = {SEWING_ORDER: sewing_order(plan, files).encode(), PLAN: plan_json(data)}
+    return texts | ({CUTTING_LIST: cutting_list(plan).encode()} if plan.cutting else {})
 
 
 def _cloths(plan: Plan) -> Outputs:

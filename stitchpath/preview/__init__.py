@@ -7,7 +7,7 @@ from stitchpath.listing import offers
 if TYPE_CHECKING:
     from stitchpath.preview.booklet import draw_booklet
     from stitchpath.preview.cloth_picture import draw_batting, draw_cloth
-    from stitchpath.preview.data import plan_data, plan_json
+    from stitchpath.preview.data import joined_json, plan_data, plan_json
     from stitchpath.preview.design_picture import draw_design
     from stitchpath.preview.file_picture import draw_stitch_file
     from stitchpath.preview.hooping_picture import draw_hooping
@@ -22,6 +22,7 @@ __all__ = [
     "draw_hooping",
     "draw_stage",
     "draw_stitch_file",
+    "joined_json",
     "plan_data",
     "plan_json",
     "show",
@@ -37,6 +38,7 @@ __getattr__ = offers(
         "draw_hooping": "hooping_picture",
         "draw_stage": "stage_picture",
         "draw_stitch_file": "file_picture",
+        "joined_json": "data",
         "plan_data": "data",
         "plan_json": "data",
         "show": "notebook",

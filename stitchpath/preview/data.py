@@ -82,6 +82,20 @@ def plan_json(data: Mapping[str, Any]) -> bytes:
     return f"{_written(data, '')}\n".encode(errors="backslashreplace")
 
 
+def joined_json(first: bytes, second: bytes) -> bytes:
+    """Return what `plan_json` has written of two mappings, neither empty, as it writes both.
+
+    Example:
+        >>> print(joined_json(plan_json({"name": "rug"}), plan_json({"count": 2})).decode())
+        {
+          "name": "rug",
+          "count": 2
+        }
+        <BLANKLINE>
+    """
+    return first.removesuffix(b"\n}\n") + b",\n" + second.removeprefix(b"{\n")
+
+
 def _written(value: Any, indent: str) -> str:  # noqa: ANN401 - whatever JSON can hold
     inner = indent + "  "
     if isinstance(value, Mapping) and value:

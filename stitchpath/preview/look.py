@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stitchpath.geometry.points import segment_lengths
 from stitchpath.preview.colours import CLOTH, INK, lay_colour
@@ -93,8 +94,9 @@ def choose_look(
         thread_colour: The top thread's, `#rrggbb`.
     """
     share = longer_side_mm * TEXT_SHARE
+    lengths = segment_lengths(strands.points)
     sign = max(min(max(share, _LEAST_SIGN_MM), widest_mark_mm), _LEAST_MARK_MM)
-    pitch = _pitch(strands)
+    usual, pitch = _usual_stitch(lengths), _pitch(strands, lengths)
     mark = max(min(sign, _MARK_OF_PITCH * pitch), _LEAST_MARK_MM)
     band = max(min(_BAND_OF_MARK * mark, _BAND_OF_PITCH * pitch), _LEAST_BAND_MM)
     return Look(
@@ -102,14 +104,16 @@ def choose_look(
         mark=mark,
         sign=sign,
         band=band,
-        dot=min(_DOT_OF_BAND * band, _DOT_OF_STITCH * _usual_stitch(strands)),
+        dot=min(_DOT_OF_BAND * band, _DOT_OF_STITCH * usual),
         thread_colour=thread_colour,
     )
 
 
-def _pitch(strands: Polylines) -> float:
+def _pitch(strands: Polylines, lengths: NDArray[np.float64]) -> float:
     """Return about how far apart lines lie: area over length."""
-    length = strands.length
+    sewn = lengths.copy()
+    sewn[strands.starts[1:] - 1] = 0.0
+    length = float(sewn.sum())
     if not length:
         return math.inf
     x0, y0, x1, y1 = bounds_of(strands.points)
@@ -117,6 +121,5 @@ def _pitch(strands: Polylines) -> float:
     return max(width * height, _LEAST_BAND_MM * (width + height)) / length
 
 
-def _usual_stitch(strands: Polylines) -> float:
-    lengths = segment_lengths(strands.points)
+def _usual_stitch(lengths: NDArray[np.float64]) -> float:
     return float(np.median(lengths)) if len(lengths) else math.inf

@@ -7,8 +7,7 @@ first are implicit linetos, and a leading `m` is absolute), so `m` is the only c
 """
 
 from functools import cache
-from itertools import pairwise
-from typing import Final
+from typing import Any, Final, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,10 +17,14 @@ from stitchpath.preview.polylines import Polylines
 
 _SPACE: Final = ord(" ")
 _MOVE: Final = ord("m")
-_CLOSE: Final = ord("z")
-_FEW: Final = 180  # points that are written faster one by one
-_MOST_DIGITS: Final = 4  # a table of longer numbers would take more than it saves
-_SHORT: Final = 10**_MOST_DIGITS
+_FEW: Final = 250  # points that are written faster by one format of all of them
+_SHORT: Final = 4
+_LONG: Final = 8
+"""Letters of a word: of most steps of stitches, and of all others that a quilt has."""
+_IN_TABLE: Final = {_SHORT: (-99, 999), _LONG: (-9_999, 9_999)}
+"""Numbers that are looked up; a table of more would take longer than it saves."""
+_Words: TypeAlias = NDArray[np.unsignedinteger[Any]]
+"""Numbers with a space before them, as ASCII filled up with 0: four letters, or eight."""
 
 
 def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
@@ -41,18 +44,16 @@ def lines_data(lines: Polylines, *, per_mm: int, closed: bool = False) -> str:
     """
     if len(lines.points) < _FEW:
         ending = "z" if closed else ""
-        return _one_by_one(_on_grid(lines.points, per_mm), lines.starts, ending)
+        return _at_once(_on_grid(lines.points, per_mm), lines.starts, ending)
     ends = np.append(lines.starts[1:], len(lines.points)) - 1
     parts = []
     for part in parts_of(len(lines.points)):
-        steps = _steps(lines.points, part, per_mm)
-        before = np.full(len(steps), _SPACE, dtype=np.uint8)
-        before[_rows_of(lines.starts, part)] = _MOVE
-        after = np.zeros((len(steps), 1), dtype=np.uint8)
+        steps, moves = _steps(lines.points, part, per_mm), _rows_of(lines.starts, part)
         if closed:
-            after[_rows_of(ends, part)] = _CLOSE
             _begin_at_home(steps, lines, part, per_mm)
-        parts.append(_written(steps, before, after))
+            parts.append(_written(steps, moves, _rows_of(ends, part), "z"))
+        else:
+            parts.append(_written(steps, moves, moves[:0], ""))
     return "".join(parts)
 
 
@@ -67,28 +68,28 @@ def dots_data(places: Points, *, per_mm: int) -> str:
         'm10 20h0m-5 0h0'
     """
     if len(places) < _FEW:
-        return _one_by_one(_on_grid(places, per_mm), np.arange(len(places)), "h0")
+        return _at_once(_on_grid(places, per_mm), np.arange(len(places)), "h0")
     parts = []
     for part in parts_of(len(places)):
         steps = _steps(places, part, per_mm)
-        after = np.tile(np.frombuffer(b"h0", dtype=np.uint8), (len(steps), 1))
-        parts.append(_written(steps, np.full(len(steps), _MOVE, dtype=np.uint8), after))
+        rows = np.arange(len(steps))
+        parts.append(_written(steps, rows, rows, "h0"))
     return "".join(parts)
 
 
-def _one_by_one(cells: NDArray[np.int64], starts: NDArray[np.intp], ending: str) -> str:
+def _at_once(cells: NDArray[np.int64], starts: NDArray[np.intp], ending: str) -> str:
     """Return data of few points, each of its lines with an ending; `z` goes back to a start."""
-    x = y = 0
-    parts = []
-    for first, end in pairwise([*starts.tolist(), len(cells)]):
-        command = "m"
-        for to_x, to_y in cells[first:end].tolist():
-            parts.append(f"{command}{to_x - x} {to_y - y}")
-            command, x, y = " ", to_x, to_y
-        parts.append(ending)
-        if ending == "z":
-            x, y = cells[first].tolist()
-    return "".join(parts)
+    if not len(cells):
+        return ""
+    steps, later = cells.copy(), starts[1:]
+    steps[1:] -= cells[:-1]
+    if ending == "z":
+        steps[later] = cells[later] - cells[starts[:-1]]
+    moves = [" %d %d"] * len(steps)
+    for start in later.tolist():
+        moves[start] = f"{ending}m%d %d"
+    moves[0] = "m%d %d"
+    return "".join(moves) % tuple(steps.ravel().tolist()) + ending
 
 
 def _steps(points: Points, part: slice, per_mm: int) -> NDArray[np.int64]:
@@ -123,40 +124,53 @@ def _on_grid(points: Points, per_mm: int) -> NDArray[np.int64]:
 
 
 def _written(
-    steps: NDArray[np.int64], before: NDArray[np.uint8], after: NDArray[np.uint8]
+    steps: NDArray[np.int64], moves: NDArray[np.intp], ends: NDArray[np.intp], ending: str
 ) -> str:
-    """Write rows of `before x y after` and leave out the bytes that are 0."""
-    x, y = _digits(steps[:, 0]), _digits(steps[:, 1])
-    blank = 1 + x.shape[1]
-    end = blank + 1 + y.shape[1]
-    cells = np.empty((len(steps), end + after.shape[1]), dtype=np.uint8)
-    cells[:, 0], cells[:, 1:blank] = before, x
-    cells[:, blank], cells[:, blank + 1 : end] = _SPACE, y
-    cells[:, end:] = after
-    return cells.tobytes().translate(None, b"\0").decode("ascii")
+    """Write each step after a space, some after `m` in place of it, some with an ending."""
+    longest = max(len(str(int(end))) for end in (steps.min(), steps.max()))
+    size = _SHORT if longest < _SHORT else _LONG  # with a space
+    if longest >= _LONG:
+        return _one_by_one(steps, set(moves.tolist()), set(ends.tolist()), ending)
+    words = _words(steps, size)
+    if ending:
+        words = np.column_stack([words, np.zeros(len(words), dtype=words.dtype)])
+    letters = words.view(np.uint8)
+    letters[moves, 0] = _MOVE
+    for nth, letter in enumerate(ending.encode()):
+        letters[ends, 2 * size + nth] = letter
+    return words.tobytes().translate(None, b"\0").decode("ascii")
 
 
-def _digits(numbers: NDArray[np.int64]) -> NDArray[np.uint8]:
-    """Return numbers as rows of ASCII, filled up with 0."""
-    low, high = int(numbers.min()), int(numbers.max())
-    if low > -_SHORT and high < _SHORT:
-        return _table(max(len(str(low)), len(str(high))))[numbers + _SHORT]
-    far = np.flatnonzero((numbers >= _SHORT) | (numbers <= -_SHORT))
-    text = _ascii(numbers[far])
-    rows = np.zeros((len(numbers), max(_MOST_DIGITS + 1, text.shape[1])), dtype=np.uint8)
-    near = numbers.clip(1 - _SHORT, _SHORT - 1)
-    rows[:, : _MOST_DIGITS + 1] = _table(_MOST_DIGITS + 1)[near + _SHORT]
-    rows[far, : text.shape[1]] = text
-    return rows
+def _one_by_one(steps: NDArray[np.int64], moves: set[int], ends: set[int], ending: str) -> str:
+    """Write the same where steps are longer than any quilt has them."""
+    return "".join(
+        f"{'m' if row in moves else ' '}{x} {y}{ending if row in ends else ''}"
+        for row, (x, y) in enumerate(steps.tolist())
+    )
+
+
+def _words(numbers: NDArray[np.int64], size: int) -> _Words:
+    """Return numbers, none too long for it, as words of so many letters, in the same shape."""
+    least, most = _IN_TABLE[size]
+    far = (numbers < least) | (most < numbers)
+    if not far.any():
+        return np.asarray(_table(size)[numbers - least])
+    words = np.asarray(_table(size)[numbers.clip(least, most) - least])
+    words[far] = _as_words(numbers[far], size)
+    return words
 
 
 @cache
-def _table(width: int) -> NDArray[np.uint8]:
-    """Return rows of ASCII for numbers from `-_SHORT` on, those that have the width."""
-    return np.ascontiguousarray(_ascii(np.arange(-_SHORT, _SHORT))[:, :width])
+def _table(size: int) -> _Words:
+    least, most = _IN_TABLE[size]
+    return _as_words(np.arange(least, most + 1), size)
 
 
-def _ascii(numbers: NDArray[np.int64]) -> NDArray[np.uint8]:
-    """Return numbers as rows of ASCII, filled up with 0; one by one, so not for many."""
+def _as_words(numbers: NDArray[np.int64], size: int) -> _Words:
+    """Return numbers, shape (n,), as words; one by one, so not for many."""
     text = np.ascontiguousarray(numbers.astype(np.bytes_))
-    return text.view(np.uint8).reshape(len(numbers), -1)
+    letters = text.view(np.uint8).reshape(len(numbers), -1)[:, : size - 1]
+    words = np.zeros((len(numbers), size), dtype=np.uint8)
+    words[:, 0] = _SPACE
+    words[:, 1 : 1 + letters.shape[1]] = letters
+    return words.view(np.uint32)[:, 0] if size == _SHORT else words.view(np.uint64)[:, 0]

@@ -81,6 +81,12 @@ class Polylines:
         starts = np.cumsum(np.append(0, sizes[wanted]))[:-1]
         return type(self)(points=self.points[np.repeat(wanted, sizes)], starts=starts)
 
+    def part(self, first: int, last: int) -> Self:
+        """Return the polylines from one up to another, which is not among them."""
+        ends = np.append(self.starts, len(self.points))
+        row, end = ends[[first, last]].tolist()
+        return type(self)(points=self.points[row:end], starts=self.starts[first:last] - row)
+
 
 def joined(parts: Sequence[Polylines]) -> Polylines:
     """Return all polylines of all parts, in order; one part alone is returned itself."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -37,6 +38,7 @@ class Sewing:
         trace: The needle's way.
         threads: Colours of the threads that are sewn, by their numbers; 0 is the stage's.
         bands: For each step of the ramp its strands, simplified, and its colour; no basting.
+        lines: All strands, simplified; no basting.
         again: What is sewn a second time.
         arrows: Where arrows stand and where they point.
         with_points: Whether needle points are drawn.
@@ -45,6 +47,7 @@ class Sewing:
     trace: Trace
     threads: dict[int, str]
     bands: tuple[tuple[Polylines, str], ...]
+    lines: Polylines
     again: Polylines
     arrows: tuple[Points, Points]
     with_points: bool
@@ -53,11 +56,6 @@ class Sewing:
     def basting(self) -> Polylines:
         """The strands that are taken out when the quilt is done."""
         return self.trace.strands.chosen(self.trace.is_basting)
-
-    @property
-    def lines(self) -> Polylines:
-        """All strands, simplified."""
-        return joined([lines for lines, _ in self.bands])
 
     @property
     def thread(self) -> Polylines:
@@ -99,10 +97,11 @@ def prepare_sewing(
     """
     few = len(trace.strands.points) <= MOST_STITCHES
     bands = _bands(trace, look)
+    lines = joined([own for own, _ in bands])
     colours = (look.thread_colour, *(colour or UNTOLD for _, colour in later))
     numbers = np.unique(trace.thread_of).tolist() if later else [0]
     arrows = arrow_places(
-        joined([lines for lines, _ in bands]),
+        lines,
         every_mm=ARROW_EVERY_MARKS * look.mark,
         least_mm=LONG_STRETCH_MARKS * look.mark,
     )
@@ -110,6 +109,7 @@ def prepare_sewing(
         trace=trace,
         threads={number: colours[number] for number in numbers},
         bands=bands,
+        lines=lines,
         again=again,
         arrows=arrows,
         with_points=with_points and few,
@@ -212,4 +212,6 @@ def _bands(trace: Trace, look: Look) -> tuple[tuple[Polylines, str], ...]:
     steps = order_steps(len(trace.numbers))
     step_of = steps[trace.run_of[drawn]]
     colours = order_colours(int(steps[-1]) + 1)
-    return tuple((lines.chosen(step_of == step), colour) for step, colour in enumerate(colours))
+    ends = np.searchsorted(step_of, np.arange(len(colours) + 1)).tolist()
+    bands = (lines.part(*rows) for rows in pairwise(ends))
+    return tuple(zip(bands, colours, strict=True))

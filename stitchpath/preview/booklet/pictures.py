@@ -205,6 +205,8 @@ def _ends(points: Points, text: float) -> list[Markup]:
 def _basted(sewn: SewnHooping) -> Polylines:
     """Return what is basted first, in the field's frame."""
     basted = sewn.basting.stitches
+    if not basted:
+        return Polylines.of([])
     traced = trace(sewn.stitches, sewn.hooping.to_field, basted=basted)
     return traced.strands.chosen(traced.is_basting)
 

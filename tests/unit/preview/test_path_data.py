@@ -57,18 +57,32 @@ def test_a_long_path_does_not_drift() -> None:
     assert np.abs(read / 10 - walk).max() <= 0.05 + 1e-9
 
 
-@pytest.mark.parametrize("reach", [1.0, 9_000.0])
+@pytest.mark.parametrize("reach", [1.0, 9.9, 10.0, 99.9, 100.0, 999.9, 1_000.0, 9_000.0])
 def test_short_and_long_steps_are_written_alike(reach: float) -> None:
     # Short steps come from a table of numbers, long ones are written one by one.
-    zigzag = np.array([[0.0, 0.0], [reach, -reach]] * 40)
+    zigzag = np.array([[0.0, 0.0], [reach, -reach]] * 400)
     (read,) = parsed(lines_data(Polylines.of([zigzag]), per_mm=10))
     assert (read / 10 == zigzag).all()
 
 
 def test_a_long_step_among_short_ones_is_written_as_it_is() -> None:
-    cells = np.array([[0, 0], [9_999, -9_999], [20_000, 12_345_678], [20_001, 12_345_677]] * 30)
+    cells = np.array(
+        [[0, 0], [9_999, -9_999], [20_000, 12_345_678], [20_001, 12_345_677]] * 300
+    )
     (read,) = parsed(lines_data(Polylines.of([cells / 10]), per_mm=10))
     assert (read == cells).all()
+
+
+@pytest.mark.parametrize("longest", [99, 999, 9_999, 99_999, 9_999_999, 99_999_999])
+def test_many_points_are_written_as_few_are(longest: int) -> None:
+    """All at once through tables, and line after line in a format of Python's."""
+    cells = np.random.default_rng(3).integers(-longest // 2, longest // 2, (900, 2))
+    corners = cells.astype(np.float64)
+    parts = np.split(corners, 300)
+    many = lines_data(Polylines.of(parts), per_mm=1, closed=True)
+    few = lines_data(Polylines.of(parts[:50]), per_mm=1, closed=True)
+    assert many.startswith(few)
+    assert dots_data(corners, per_mm=1).startswith(dots_data(corners[:50], per_mm=1))
 
 
 @pytest.mark.parametrize("closed", [False, True])
