@@ -31,6 +31,8 @@ _PACKAGES: Final = ["stitchpath", "pyembroidery", "svgelements", "tomllib", "def
 HANG_S: Final = 5.0
 _ROUND_S: Final = 120
 _BY_WORDS: Final = 0.7
+_OF_GOOD: Final = 0.7
+_GOOD: Final = 300
 _MUCH_MB: Final = 50
 """An input for which the process grew by so much is kept."""
 _MEMORY: Final = 3 * 2**30
@@ -62,6 +64,8 @@ class Watch:
         worst_s: Processor seconds of the slowest input.
         peak_mb: The most memory that the process has had.
         runs: How many inputs there were.
+        read: How many of them were read; the others were refused.
+        good: Some of those, the last ones.
     """
 
     check: Callable[[bytes], object]
@@ -70,6 +74,8 @@ class Watch:
     worst_s: float = 0.0
     peak_mb: float = field(default_factory=_peak_mb)
     runs: int = 0
+    read: int = 0
+    good: list[bytes] = field(default_factory=list)
 
     def __call__(self, data: bytes) -> None:
         """Give an input to the check."""
@@ -77,13 +83,17 @@ class Watch:
         before = time.process_time()
         signal.setitimer(signal.ITIMER_PROF, HANG_S)
         try:
-            self.check(data)
+            is_read = self.check(data) is not None
         except (Exception, HangError) as harm:  # noqa: BLE001 - all of it is harm
             signal.setitimer(signal.ITIMER_PROF, 0)
+            is_read = False
             self._keep(data, harm)
         finally:
             signal.setitimer(signal.ITIMER_PROF, 0)
         took = time.process_time() - before
+        if is_read:
+            self.good[self.read % _GOOD : self.read % _GOOD + 1] = [data]
+            self.read += 1
         if took > self.worst_s:
             self.worst_s = took
             (self.out / "slowest").write_bytes(data)
@@ -93,7 +103,8 @@ class Watch:
             (self.out / "largest").write_bytes(data)
 
     def _keep(self, data: bytes, harm: BaseException) -> None:
-        where = traceback.extract_tb(harm.__traceback__)[-1]
+        frames = traceback.extract_tb(harm.__traceback__)
+        where = frames[-2 if isinstance(harm, HangError) else -1]  # before its handler
         name = f"{type(harm).__name__}-{Path(where.filename).stem}-{where.lineno}"
         kept = self.out / name
         least = kept.stat().st_size if kept.exists() else sys.maxsize  # of a round before, too
@@ -148,18 +159,29 @@ def _fuzz(atheris: Any, target: "Target", out: Path, round_: Round) -> None:  # 
     signal.signal(signal.SIGPROF, hang)
     most = resource.getrlimit(resource.RLIMIT_AS)[1]
     resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, most))
-    watched = _reporting(Watch(target.check, out), round_)
-    change = {"custom_mutator": _changer(atheris, target.words)} if target.words else {}
-    atheris.Setup([sys.argv[0], *options], watched, **change)
+    watch = Watch(target.check, out)
+    change = _changer(atheris, target.words, watch.good)
+    more = {"custom_mutator": change} if target.words else {}
+    atheris.Setup([sys.argv[0], *options], _reporting(watch, round_), **more)
     atheris.Fuzz()
 
 
-def _changer(atheris: Any, words: tuple[bytes, ...]) -> Callable[[bytes, int, int], bytes]:  # noqa: ANN401
-    """Return what changes text: now by its words, now by its bytes."""
+def _changer(
+    atheris: Any,  # noqa: ANN401
+    words: tuple[bytes, ...],
+    good: list[bytes],
+) -> Callable[[bytes, int, int], bytes]:
+    """Return what changes text: now by its words, now by its bytes.
+
+    By words rather such as was read: what is refused has its own ways through the code, so many
+    that the fuzzer would begin with hardly anything else.
+    """
 
     def change(data: bytes, most: int, seed: int) -> bytes:
         chance = random.Random(seed)  # noqa: S311 - no secret
         if chance.random() < _BY_WORDS:
+            if good and chance.random() < _OF_GOOD:
+                data = chance.choice(good)
             return changed_text(data, words, chance)[:most]
         changed: bytes = atheris.Mutate(data, most)
         return changed
@@ -174,7 +196,9 @@ def _given(target: "Target", out: Path) -> list[str]:
     for number, seed in enumerate(target.seeds):
         (corpus / f"seed-{number}").write_bytes(seed)
     words.write_text("".join(f"{_quoted(word)}\n" for word in target.words), encoding="ascii")
-    return [*([f"-dict={words}"] if target.words else []), str(corpus)]
+    # what changes text by its words says by itself how often
+    of_text = [f"-dict={words}", "-mutate_depth=1"] if target.words else []
+    return [*of_text, str(corpus)]
 
 
 def hang(_signal: int, _frame: FrameType | None) -> None:
@@ -201,7 +225,7 @@ def _report(watch: Watch, passed: float, round_: Round) -> None:
     used = time.process_time()
     lines = [
         f"{watch.runs:,} inputs in {passed:.0f} of {round_.seconds} s",
-        f"{used:.0f} s of the processor",
+        f"{watch.read:,} of them read, {used:.0f} s of the processor",
         f"the slowest took {watch.worst_s:.2f} s, the most memory {_peak_mb():.0f} MB",
         *(f"{name}: {size} bytes" for name, size in sorted(watch.found.items())),
     ]

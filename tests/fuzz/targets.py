@@ -64,7 +64,8 @@ class Target:
     """Something that hostile bytes are given to.
 
     Attributes:
-        check: Takes any bytes; raises where there is a fault.
+        check: Takes any bytes; raises where there is a fault. What it returns is None where
+            they were refused.
         seeds: Good inputs to begin with.
         words: What such inputs are made of.
     """
@@ -85,10 +86,8 @@ def _decode(data: bytes, name: str) -> FileStitches:
 def _readers(names: tuple[str, ...]) -> Target:
     """Return the readers of some formats; the first byte says which."""
 
-    def check(data: bytes) -> None:
-        if data:
-            name = names[data[0] % len(names)]
-            _read(data[1:], name)
+    def check(data: bytes) -> StitchFile | None:
+        return _read(data[1:], names[data[0] % len(names)]) if data else None
 
     seeds = [
         bytes([at]) + file_of_kind(kind)
@@ -106,15 +105,15 @@ def _by_suffix(data: bytes, suffix: str) -> StitchFile:
     return read_stitch_file(data, suffix, by_library=_decode)
 
 
-def _write_again(data: bytes) -> None:
+def _write_again(data: bytes) -> StitchFile | None:
     """Read a file and do one thing with it; the first byte says by which reader, and what."""
     if not data:
-        return
+        return None
     what, reader = divmod(data[0], len(_OWN))
     file = _read(data[1:], _OWN[reader])
-    if file is None or len(file.read.op) > _MOST_POINTS:
-        return
-    _DOINGS[what % len(_DOINGS)](file)
+    if file is not None and len(file.read.op) <= _MOST_POINTS:
+        _DOINGS[what % len(_DOINGS)](file)
+    return file
 
 
 def _draw_file(file: StitchFile) -> None:
@@ -147,12 +146,13 @@ _DOINGS: Final[tuple[Callable[[StitchFile], None], ...]] = (
 )
 
 
-def _place(data: bytes) -> None:
+def _place(data: bytes) -> Plan | None:
     """Place a file as a design; the first byte says by which reader, and how."""
-    if data:
-        how, reader = divmod(data[0], len(_OWN))
-        way = WAYS[how % len(WAYS)]
-        plan_hostile_design(data[1:], f".{_OWN[reader]}", way, _by_suffix)
+    if not data:
+        return None
+    how, reader = divmod(data[0], len(_OWN))
+    way = WAYS[how % len(WAYS)]
+    return plan_hostile_design(data[1:], f".{_OWN[reader]}", way, _by_suffix)
 
 
 def _planned(data: bytes) -> Plan | None:
@@ -163,13 +163,14 @@ def _planned(data: bytes) -> Plan | None:
     return plan(project)
 
 
-def _make(data: bytes) -> None:
+def _make(data: bytes) -> Plan | None:
     """Read a project, and where it is small make its files in memory, in this process."""
     planned = _planned(data)
     if planned and not planned.has_errors and planned.figures.stitches <= _MOST_POINTS:
         alone = patch.object(side_by_side, "MOST_PROCESSES", 1)
         with alone, suppress(FormatError):
             make_outputs(planned)
+    return planned
 
 
 _FILES: Final[Files] = {
@@ -179,16 +180,17 @@ _FILES: Final[Files] = {
 }
 
 
-def _refit(data: bytes) -> None:
+def _refit(data: bytes) -> Plan | None:
     """Read refits and make them known to a plan."""
     try:
         refits = read_refits(data, "a.refits.json")
     except StitchpathError:
-        return
+        return None
     refit_lines(REFITTED, refits)
     known = refitted(REFITTED, refits)
     plan_json(plan_data(known, _FILES))
     sewing_order(known, _FILES).encode()
+    return known
 
 
 TARGETS: Final[dict[str, Target]] = {
