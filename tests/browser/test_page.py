@@ -8,6 +8,9 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from stitchpath.cli.files import load_project
+from stitchpath.model.project import Fabric, Project
+from stitchpath.model.quilt import Quilt, Quilting
+from stitchpath.model.thread import ThreadPair
 from stitchpath.pipeline import plan
 from tests.support.booklets import HOSTILE, hostile_plan
 from tests.support.command_line import DESIGNS
@@ -115,6 +118,20 @@ def test_nothing_sticks_out_sideways(open_booklet: Open, width: int) -> None:
     # Source: Web Content Accessibility Guidelines 2.2 (W3C), 1.4.10 Reflow: 320 CSS pixels.
     page = open_booklet(hostile_plan(), viewport={"width": width, "height": 700})
     assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_tables_fit_a_telephone_however_long_a_threads_name(open_booklet: Open) -> None:
+    long = ThreadPair(top="#fafad2", bobbin="#00fa9a")  # lightgoldenrodyellow, as no other
+    lines = Quilting(spacing=500, thread=long)
+    quilt = Quilt(width=1250, length=1650, edge="bound", edge_stitch=0, quilting=(lines,))
+    made = plan(Project(units="cm", quilt=quilt, fabric=Fabric(usable_width=1060)))
+    page = open_booklet(made, viewport={"width": 360, "height": 700})
+    over = page.evaluate(
+        "[...document.querySelectorAll('section:not([id^=stage]) .wide')]"
+        ".map((table) => [table.closest('section').id, table.scrollWidth - table.clientWidth])"
+    )
+    assert {"thread", "buying", "cutting"} <= {name for name, _ in over}
+    assert all(by <= 0 for _, by in over)
 
 
 def _printed(page: Page, paper: str) -> list[str]:

@@ -95,8 +95,8 @@ def _has_panels(plan: Plan) -> bool:
 
 def thread_section(plan: Plan, changes: Markup) -> Markup:
     """Return each stage's threads, which bobbins to wind for all, and where to change them."""
-    rows = [_thread_row(stage) for stage in plan.stages]
-    heads = ("stage", "top thread", "length", "bobbin thread", "length")
+    rows = [row for stage in plan.stages for row in _thread_rows(stage)]
+    heads = ("stage", "thread", "length")
     return section("thread", "Thread and bobbins", table(heads, rows), _wound(plan), changes)
 
 
@@ -136,13 +136,12 @@ def _wound(plan: Plan) -> Markup:
     return joined(tag("h3", "Bobbins to wind"), tag("ul", *rows)) if rows else joined()
 
 
-def _thread_row(stage: Stage) -> tuple[str | Markup, ...]:
+def _thread_rows(stage: Stage) -> tuple[tuple[str | Markup, ...], ...]:
+    """Return a row for each side: both in one would be wider than a telephone."""
+    thread, figures = stage.thread, stage.figures
     return (
-        stage.name,
-        _thread(stage.thread.top),
-        metres(stage.figures.top_thread_mm),
-        _thread(stage.thread.bobbin),
-        metres(stage.figures.bobbin_thread_mm),
+        (f"{stage.name}, top", _thread(thread.top), metres(figures.top_thread_mm)),
+        (f"{stage.name}, bobbin", _thread(thread.bobbin), metres(figures.bobbin_thread_mm)),
     )
 
 

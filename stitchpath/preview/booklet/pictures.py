@@ -219,7 +219,7 @@ def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Mark
     meetings = meetings_of(plan, stage, hooping.number)
     spots = [hooping.to_field(np.array(meeting.places)) for meeting in meetings]
     diamonds = [marks.stamped(marks.DIAMOND, met, _join_size(met, text)) for met in spots]
-    taken, numbers = [_inwards(mark.field, text) for mark in hooping.marks], []
+    taken, numbers = [_inwards(mark.name, mark.field, text) for mark in hooping.marks], []
     for meeting, met in zip(meetings, spots, strict=True):
         places = met - np.sign(met) * 1.2 * text
         apart = np.full(len(met), _ROOM * text)
@@ -243,13 +243,14 @@ def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
     arms = (
         f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
     )
-    named = _words(name, tuple(_inwards(at, text)), _WORDS * text, "number")
+    named = _words(name, tuple(_inwards(name, at, text)), _WORDS * text, "number")
     return joined(tag("path", d=arms, class_="cross"), named)
 
 
-def _inwards(at: tuple[float, float], text: float) -> Points:
+def _inwards(name: str, at: tuple[float, float], text: float) -> Points:
     """Return where the name of a cross stands: between its arms, towards the field's centre."""
-    return np.array(at) - 1.08 * text * np.copysign(1.0, at)
+    off = text * np.array([0.68 + 0.4 * len(name), 1.08])
+    return np.array(at) - off * np.copysign(1.0, at)
 
 
 def _finding(number: str, at: tuple[float, float], text: float) -> Markup:

@@ -132,8 +132,10 @@ class Sheets {
     pen.font = `bold ${14 * ratio}px Arial, sans-serif`;
     pen.lineWidth = 4 * ratio;
     pen.strokeStyle = lay;
-    pen.strokeText(name, u + (x < 0 ? 5 : -15) * ratio, v + (y < 0 ? 17 : -6) * ratio);
-    pen.fillText(name, u + (x < 0 ? 5 : -15) * ratio, v + (y < 0 ? 17 : -6) * ratio);
+    pen.textAlign = x < 0 ? "left" : "right"; // towards the middle, clear of the cross
+    const at = [u + (x < 0 ? 5 : -5) * ratio, v + (y < 0 ? 17 : -6) * ratio];
+    pen.strokeText(name, ...at);
+    pen.fillText(name, ...at);
   }
 
   drawNeedle(points) {

@@ -10,6 +10,7 @@ from stitchpath.model.plan import Figures, SewnHooping
 from stitchpath.model.stitches import Stitches
 from stitchpath.preview.booklet.pictures import hooping_picture, stage_overview
 from stitchpath.preview.booklet.stage_pages import stage_pages
+from stitchpath.preview.labels import text_width
 from tests.support.html_reader import Element, read_html
 from tests.support.plans import FIELD, small_plan
 from tests.support.svg_reader import parsed
@@ -141,6 +142,17 @@ def test_neighbours_numbers_stand_apart_from_each_other_and_from_names() -> None
     apart = np.hypot(*(spots[:, None] - spots[None]).transpose(2, 0, 1))
     assert len(named) == len(sewn.hooping.marks) + 3
     assert apart[np.triu_indices(len(named), 1)].min() > 1.5 * size
+
+
+def test_name_of_two_letters_stands_clear_of_its_cross() -> None:
+    (sewn,) = SEAM.hoopings
+    marks = tuple(replace(mark, name=f"A{mark.name}") for mark in sewn.hooping.marks)
+    named = replace(sewn, hooping=replace(sewn.hooping, marks=marks))
+    words = _classed(read_html(hooping_picture(PLAN, SEAM, named)), "number")
+    for mark, one in zip(marks, words, strict=True):
+        assert one.text == mark.name
+        x, size = (float(one.attributes[key] or "") for key in ("x", "font-size"))
+        assert abs(x - mark.field[0]) > text_width(mark.name, size) / 2
 
 
 def test_hooping_without_needle_points_is_a_field_on_its_piece() -> None:
