@@ -104,7 +104,7 @@ def _named(
     named = []
     for name, at in places:
         extent = (pdf_width(name, size) + 2 * apart, 0.75 * size)
-        if where := place_label(at, extent, room, gap=text / 5, must=True):
+        if where := place_label(at, extent, room, gap=text / 4, must=True):
             named.append((name, (where[0] + apart, where[3])))
     return named
 
