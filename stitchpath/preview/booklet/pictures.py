@@ -16,9 +16,10 @@ from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import marks
 from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
+from stitchpath.preview.booklet.names import ARM, name_beside, taken_room
 from stitchpath.preview.finding_layers import NUMBER_OFF
 from stitchpath.preview.joins import meetings_of
-from stitchpath.preview.labels import Box
+from stitchpath.preview.labels import Box, Room
 from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
@@ -82,6 +83,9 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     sewing = simplified(placed, tolerance_mm=longer / _FINEST, apart=False)
     points = sewn.stitches.needle_points
     ends = hooping.to_field(np.concatenate([points[:1], points[-1:]]))
+    marked = [(mark.name, mark.field) for mark in hooping.marks]
+    spots = np.vstack([ends, (0.0, 0.9 * text - half[1])])
+    room = taken_room(window, marked, spots, text)
     inside = [
         tag("use", href=f"#{_ground_id(stage)}", transform=to_field),
         _path(Polylines.of(ring), "ring", closed=True),
@@ -89,9 +93,9 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
         _path(_basted(sewn), "basting"),
         _path(sewing, "sewing"),
         _top(np.array([0.0, -half[1]]), np.array([1.0, 0.0]), text),
-        *(_cross(mark.name, mark.field, text) for mark in hooping.marks),
-        *_joins(plan, stage, hooping, text),
         *_ends(ends, text),
+        *_crosses(marked, room, text),
+        *_joins(plan, stage, hooping, room, text),
         *_sides(stage.piece.name, hooping, rim, text),
     ]
     label = (
@@ -186,15 +190,15 @@ def _basted(sewn: SewnHooping) -> Polylines:
     return traced.strands.chosen(traced.is_basting)
 
 
-def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Markup]:
-    """Return diamonds at the joins, and each neighbour's number inside the field beside one."""
+def _joins(plan: Plan, stage: Stage, hooping: Hooping, room: Room, text: float) -> list[Markup]:
+    """Return diamonds at the joins, and each neighbour's number beside one of its own."""
     meetings = meetings_of(plan, stage, hooping.number)
     spots = [hooping.to_field(np.array(meeting.places)) for meeting in meetings]
     diamonds = [marks.stamped(marks.DIAMOND, met, _join_size(met, text)) for met in spots]
     return [
         _path(joined_lines(diamonds), "join", closed=True),
         *(
-            _neighbour(meeting.other, met[len(met) // 2], text)
+            _neighbour(meeting.other, met, room, text)
             for meeting, met in zip(meetings, spots, strict=True)
         ),
     ]
@@ -207,21 +211,29 @@ def _join_size(met: Points, text: float) -> float:
     return max(min(1.5 * text, _JOIN_OF_PITCH * apart), _LEAST_JOIN * text)
 
 
-def _neighbour(number: int, at: Points, text: float) -> Markup:
-    x, y = at - np.sign(at) * 1.2 * text
-    return _words(str(number), (x, y), 1.1 * text, "number")
+def _neighbour(number: int, met: Points, room: Room, text: float) -> Markup:
+    """Return a neighbour's number, beside the middle one of its joins that has room."""
+    middle = len(met) // 2
+    nearest = sorted(range(len(met)), key=lambda join: abs(join - middle))
+    places = [(float(x), float(y)) for x, y in met[nearest]]
+    size = 1.1 * text
+    place = name_beside(str(number), places, room, off=1.2 * text, size=size)
+    return _words(str(number), place, size, "number")
 
 
-def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
-    (x, y), arm = at, 0.9 * text
-    arms = (
-        f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
-    )
-    off = 1.2 * arm
-    inwards = (x - math.copysign(off, x), y - math.copysign(off, y))
-    return joined(
-        tag("path", d=arms, class_="cross"), _words(name, inwards, _WORDS * text, "number")
-    )
+def _crosses(marked: Sequence[Named], room: Room, text: float) -> list[Markup]:
+    arm, size = ARM * text, _WORDS * text
+    shown = []
+    for name, (x, y) in marked:
+        arms = (
+            f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}"
+            f"M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
+        )
+        place = name_beside(name, [(x, y)], room, off=1.2 * arm, size=size)
+        shown.append(
+            joined(tag("path", d=arms, class_="cross"), _words(name, place, size, "number"))
+        )
+    return shown
 
 
 def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
