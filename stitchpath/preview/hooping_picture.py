@@ -17,7 +17,12 @@ from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
-from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
+from stitchpath.preview.placement_layers import (
+    Named,
+    draw_cross_bars,
+    draw_cross_names,
+    draw_crosses,
+)
 from stitchpath.preview.polylines import Polylines, bounds_of
 from stitchpath.preview.ring_layers import draw_ring, ring_edges
 from stitchpath.preview.sewing_layers import (
@@ -82,10 +87,11 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     draw_field(drawing, hooping, look)
     draw_sewing(drawing, sewing, look)
     room, crosses = Room(cell=4 * look.mark, within=box), _crosses(hooping)
+    draw_crosses(drawing, crosses, look)
     overlap = plan.project.hoopings.overlap
     draw_joins(drawing, [at for _, at in joins], look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
-    draw_crosses(drawing, crosses, look)
+    draw_cross_bars(drawing, crosses, look)
     room.take(widened((*_top_of(hooping, look), *_top_of(hooping, look)), 0.5 * look.sign))
     take_run_marks(traced, look, room)
     take_findings(found, look, room)

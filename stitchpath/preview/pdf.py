@@ -24,7 +24,8 @@ Anchor: TypeAlias = Literal["start", "middle", "end"]
 POINTS_PER_MM: Final = 72 / MM_PER["in"]  # 72 points to the inch: ISO 32000, user space
 _MOVE_TO: Final = "%.3f %.3f m"  # to a thousandth of a point: a third of a thousandth of a mm
 _LINE_TO: Final = "%.3f %.3f l"
-_Y_UP: Final = np.array([1.0, -1.0])
+_RISE, _DROP = 0.78, 0.22
+"""How far letters reach above and below their baseline, as shares of their size."""
 _SHARE: dict[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
@@ -102,6 +103,26 @@ class Pages:
         self._canvas.setFont(line.font, size * POINTS_PER_MM)
         left, base = float(x) * POINTS_PER_MM, (self._height - float(at[1])) * POINTS_PER_MM
         self._canvas.drawString(left, base, line.letters)
+
+    def text_apart(
+        self,
+        at: Place,
+        words: str,
+        size: float,
+        *,
+        anchor: Anchor = "start",
+        bold: bool = False,
+        grey: float = 0.0,
+    ) -> None:
+        """Write text that may lie on lines: a white chip under it keeps it apart."""
+        width = line_of(words, bold=bold).width(size)
+        x0, y0 = at[0] - _SHARE[anchor] * width, at[1] - _RISE * size
+        x1, y1 = x0 + width, at[1] + _DROP * size
+        chip = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
+        self._canvas.setFillGray(1)
+        start = np.zeros(1, dtype=np.intp)
+        self._canvas.drawPath(_Path(self._all_at(chip), start), stroke=0, fill=1)
+        self.text(at, words, size, anchor=anchor, bold=bold, grey=grey)
 
     def finished(self) -> bytes:
         """Return the document; nothing is drawn afterwards."""

@@ -22,6 +22,12 @@ def draw_crosses(drawing: Drawing, places: Sequence[Named], look: Look) -> None:
     strokes.draw_crosses(layer, np.array([at for _, at in places]).reshape(-1, 2), look)
 
 
+def draw_cross_bars(drawing: Drawing, places: Sequence[Named], look: Look) -> None:
+    """Add the bars of placement marks again, over the runs' ends, which would hide them."""
+    layer = add_layer(drawing, "placement-bars", "placement marks, over ends of runs")
+    strokes.draw_cross_bars(layer, np.array([at for _, at in places]).reshape(-1, 2), look)
+
+
 def draw_cross_names(drawing: Drawing, places: Sequence[Named], look: Look, room: Room) -> None:
     """Add the names of placement marks, of those that have no room too."""
     layer = add_layer(drawing, "placement-names", "names of placement marks")

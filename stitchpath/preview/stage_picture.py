@@ -15,7 +15,12 @@ from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.legend import Entry
 from stitchpath.preview.look import Look, choose_look
 from stitchpath.preview.piece_layers import Ground, draw_ground, ground_of
-from stitchpath.preview.placement_layers import Named, draw_cross_names, draw_crosses
+from stitchpath.preview.placement_layers import (
+    Named,
+    draw_cross_bars,
+    draw_cross_names,
+    draw_crosses,
+)
 from stitchpath.preview.polylines import Polylines, bounds_of
 from stitchpath.preview.sewing_layers import (
     Sewing,
@@ -77,10 +82,11 @@ def draw_stage(plan: Plan, stage: Stage) -> str:
     _draw_fields(drawing, stage, look)
     draw_sewing(drawing, sewing, look)
     room = Room(cell=4 * look.sign, within=box)
+    draw_crosses(drawing, _crosses(stage), look)
     overlap = plan.project.hoopings.overlap
     draw_joins(drawing, _joins(stage), look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
-    draw_crosses(drawing, _crosses(stage), look)
+    draw_cross_bars(drawing, _crosses(stage), look)
     take_run_marks(sewn, look, room)
     take_findings(found, look, room)
     _draw_field_numbers(drawing, stage, look, room)

@@ -159,10 +159,18 @@ def pause_places(places: Points, look: Look) -> Points:
 
 def draw_crosses(layer: Layer, places: ArrayLike, look: Look) -> None:
     """Draw placement marks."""
-    for width, colour in ((0.26, PAGE), (0.14, HOOP)):
-        for shape in (marks.UPRIGHT, marks.LEVEL):
-            lines = marks.stamped(shape, places, look.sign * 1.8)
-            add_lines(layer, lines, Pen(stroke=colour, width=look.sign * width, cap="butt"))
+    _draw_bars(layer, places, look, Pen(stroke=PAGE, width=look.sign * 0.34, cap="butt"))
+    draw_cross_bars(layer, places, look)
+
+
+def draw_cross_bars(layer: Layer, places: ArrayLike, look: Look) -> None:
+    """Draw placement marks without their rims, over what would hide them."""
+    _draw_bars(layer, places, look, Pen(stroke=HOOP, width=look.sign * 0.14, cap="butt"))
+
+
+def _draw_bars(layer: Layer, places: ArrayLike, look: Look, pen: Pen) -> None:
+    for shape in (marks.UPRIGHT, marks.LEVEL):
+        add_lines(layer, marks.stamped(shape, places, look.sign * 1.8), pen)
 
 
 def draw_findings(layer: Layer, places: ArrayLike, look: Look) -> None:

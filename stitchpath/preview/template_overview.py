@@ -1,5 +1,6 @@
 """The sheet before a stage's templates: all its hoopings in small, its marks, and a square."""
 
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -7,8 +8,10 @@ import numpy as np
 from stitchpath.catalog.papers import Paper
 from stitchpath.geometry.points import Points
 from stitchpath.model.plan import Stage
+from stitchpath.preview.labels import Box, Room, place_label, widened
 from stitchpath.preview.letters import fitted
 from stitchpath.preview.pdf import Ink, Pages, Place
+from stitchpath.preview.pdf import text_width as pdf_width
 from stitchpath.preview.template_sheets import CONTROL, CONTROL_MM, cross, draw_frame
 from stitchpath.preview.tiles import upright
 from stitchpath.preview.words import MARK_HEADS, mark_measures
@@ -83,10 +86,27 @@ def _draw_small(pages: Pages, stage: Stage, room: tuple[float, float, float, flo
         x, y = small(np.array([sewn.hooping.centre]))[0].tolist()
         number = f"{sewn.hooping.number}"
         pages.text((x, y + text / 3), number, text, anchor="middle", bold=True)
-    for mark in stage.marks:
-        at: Place = tuple(small(np.array([mark.place]))[0].tolist())
-        pages.lines(cross(at, text / 3), _MARK)
-        pages.text((at[0] + text / 3, at[1] - text / 5), mark.name, 0.7 * text)
+    places = [(mark.name, small(np.array([mark.place]))[0].tolist()) for mark in stage.marks]
+    for _, (x, y) in places:
+        pages.lines(cross((x, y), text / 3), _MARK)
+    for name, at in _named(places, text, (*room[:2], room[0] + room[2], room[1] + room[3])):
+        pages.text_apart(at, name, 0.7 * text)
+
+
+def _named(
+    places: Sequence[tuple[str, Place]], text: float, within: Box
+) -> list[tuple[str, Place]]:
+    """Return where the names of marks begin, beside their crosses and off the others."""
+    room, size = Room(cell=text, within=within), 0.7 * text
+    apart = 0.2 * size
+    for _, (x, y) in places:
+        room.take(widened((x, y, x, y), text / 4))
+    named = []
+    for name, at in places:
+        extent = (pdf_width(name, size) + 2 * apart, 0.75 * size)
+        if where := place_label(at, extent, room, gap=text / 4, must=True):
+            named.append((name, (where[0] + apart, where[3])))
+    return named
 
 
 def _draw_square(pages: Pages, corner: Place) -> None:

@@ -11,13 +11,14 @@ from stitchpath.geometry.points import Points
 from stitchpath.model.hooping import Hooping
 from stitchpath.model.plan import SewnHooping, Stage
 from stitchpath.preview.letters import fitted
-from stitchpath.preview.pdf import Ink, Pages, Place, text_width
-from stitchpath.preview.polylines import Polylines, clipped_each, simplified
+from stitchpath.preview.pdf import Anchor, Ink, Pages, Place, text_width
+from stitchpath.preview.polylines import Polylines, clipped_all, clipped_each, simplified
 from stitchpath.preview.tiles import MARGIN_MM, OVERLAP_MM, Page, Tile, tile
 
 LINE: Final = Ink(width=0.3)
 SIGN: Final = Ink(width=0.5)
 FAINT: Final = Ink(width=0.2, grey=0.5, dash=(2.0, 1.5))
+EDGE: Final = Ink(width=0.4, dash=(8.0, 2.0))
 CONTROL: Final = Ink(width=0.3)
 CROSS_MM: Final = 6.0
 """From the middle of a mark's cross to the end of its arms."""
@@ -45,7 +46,8 @@ class _Drawing:
         hooping: The hooping.
         lines: What it sews.
         signs: The field's edge and the crosses of marks.
-        faint: The field's middle lines and the piece's finished edge.
+        faint: The field's middle lines.
+        edges: The piece's finished edge, and that of a pocket on it, each with its name.
     """
 
     stage: Stage
@@ -53,6 +55,7 @@ class _Drawing:
     lines: Polylines
     signs: Polylines
     faint: Polylines
+    edges: tuple[tuple[str, Polylines], ...]
 
 
 def draw_sheets(pages: Pages, name: str, stage: Stage, sewn: SewnHooping, paper: Paper) -> None:
@@ -126,13 +129,16 @@ def _drawing_of(stage: Stage, sewn: SewnHooping) -> _Drawing:
     half = np.array(hooping.field) / 2
     ring = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) * half
     crosses = [arm for mark in hooping.marks for arm in cross(mark.field, CROSS_MM)]
-    edge = hooping.to_field(stage.piece.outline)
+    edges = [(stage.piece.name, stage.piece.outline)]
+    if stage.piece.shadow is not None:
+        edges.append(("pocket", stage.piece.shadow))
     return _Drawing(
         stage=stage,
         hooping=hooping,
         lines=simplified(Polylines.of(parts).placed(hooping.to_field), tolerance_mm=_FLAT_MM),
         signs=Polylines.of([ring, *crosses]),
-        faint=Polylines.of([*(np.array([-way, way]) for way in np.diag(half)), edge]),
+        faint=Polylines.of([np.array([-way, way]) for way in np.diag(half)]),
+        edges=tuple((name, Polylines.of([hooping.to_field(edge)])) for name, edge in edges),
     )
 
 
@@ -144,13 +150,19 @@ def _draw_part(
     shift = (page.room[0] - x0, page.room[1] - y0)
     at = ((x0 + x1) / 2 + shift[0], (y0 + y1) / 2 + shift[1] + _NUMBER / 3)
     number = f"{drawing.hooping.number}"
+    room = (x0 + shift[0], y0 + shift[1], x1 + shift[0], y1 + shift[1])
     pages.text(at, number, _NUMBER, anchor="middle", bold=True, grey=_PALE)
-    for lines, ink in zip(seen, (FAINT, SIGN, LINE), strict=True):
-        pages.lines(lines, ink, shift=shift)
+    faint, signs, sewn = seen
+    pages.lines(faint, FAINT, shift=shift)
+    pages.lines(signs, SIGN, shift=shift)
+    edges = [edge.placed(lambda at: at + shift) for _, edge in drawing.edges]
+    for (name, _), edge in zip(drawing.edges, clipped_all(edges, room), strict=True):
+        _draw_edge(pages, name, edge)
+    pages.lines(sewn, LINE, shift=shift)
     for mark in drawing.hooping.marks:
         if _is_in(one, mark.field):
             across, along = _beside(mark.field, one)
-            pages.text(
+            pages.text_apart(
                 (mark.field[0] + across + shift[0], mark.field[1] + along + shift[1]),
                 mark.name,
                 1.3 * _LARGE,
@@ -160,6 +172,21 @@ def _draw_part(
     hooping, piece = drawing.hooping, drawing.stage.piece.name
     same = ("ways", hooping.field, hooping.turn_deg, piece, one.column, one.row)
     pages.again(same, partial(_draw_ways, pages, one, drawing, shift))
+
+
+def _draw_edge(pages: Pages, name: str, edge: Polylines) -> None:
+    """Draw what is seen of an edge, and write beside its longest stretch what it is."""
+    if not len(edge):
+        return
+    pages.lines(edge, EDGE)
+    steps = np.concatenate([np.diff(part, axis=0) for part in edge])
+    longest = np.argmax(np.hypot(*steps.T))
+    x, y = (np.concatenate([part[:-1] for part in edge]) + 0.7 * steps)[longest].tolist()
+    words, beside = f"edge of the {name}", 1.0
+    anchor: Anchor = "start"
+    if x > MARGIN_MM + text_width(words, _SMALL):
+        anchor, beside = "end", -1.0
+    pages.text_apart((x + beside, y - 1), words, _SMALL, anchor=anchor)
 
 
 def _beside(at: Place, one: Tile) -> Place:
@@ -176,7 +203,7 @@ def _draw_ways(pages: Pages, one: Tile, drawing: _Drawing, shift: Place) -> None
     if _is_in(one, (0.0, top + 6)):
         head = np.array([[0.0, top + 1.5], [3.0, top + 8.0], [-3.0, top + 8.0]])
         pages.triangle(head + shift)
-        pages.text((4.5 + shift[0], top + 7 + shift[1]), "top of the field", _SMALL)
+        pages.text_apart((4.5 + shift[0], top + 7 + shift[1]), "top of the field", _SMALL)
     up = hooping.to_field(np.array([[0.0, -1.0], [0.0, 0.0]]))
     way = up[0] - up[1]
     at = np.array([12.0, 12.0])
@@ -186,7 +213,7 @@ def _draw_ways(pages: Pages, one: Tile, drawing: _Drawing, shift: Place) -> None
         pages.lines([np.array([foot, tip])], LINE, shift=shift)
         pages.triangle(np.array([tip, tip - 3 * way + side, tip - 3 * way - side]) + shift)
         words = f"to the top of the {drawing.stage.piece.name}"
-        pages.text((at[0] + 7 + shift[0], at[1] + 1 + shift[1]), words, _SMALL)
+        pages.text_apart((at[0] + 7 + shift[0], at[1] + 1 + shift[1]), words, _SMALL)
 
 
 def _draw_joins(pages: Pages, page: Page, one: Tile, tiles: tuple[Tile, ...]) -> None:
@@ -212,7 +239,7 @@ def _draw_joins(pages: Pages, page: Page, one: Tile, tiles: tuple[Tile, ...]) ->
     for way, (start, end) in ends.items():
         x, y = (start + 0.35 * (end - start)).tolist()
         words = f"row {there[way].row + 1}, column {there[way].column + 1}"
-        pages.text((x + 1, y - 1), words, _SMALL, grey=FAINT.grey)
+        pages.text_apart((x + 1, y - 1), words, _SMALL, grey=FAINT.grey)
 
 
 def _marks_in(hooping: Hooping, one: Tile) -> bool:

@@ -24,8 +24,8 @@ MM = 25.4 / 72
 """72 points to the inch: ISO 32000, default user space."""
 SIZES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """ISO 216; 8 1/2 x 11 in. See docs/sources.md."""
-THIN, THICK = 0.3 / MM, 0.5 / MM
-"""Widths of lines of the design and of signs, in points."""
+THIN, EDGE, THICK = 0.3 / MM, 0.4 / MM, 0.5 / MM
+"""Widths of lines of the design, of edges and of signs, in points."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +121,19 @@ def test_overview_has_a_square_of_100_mm_and_every_mark(sheets: list[Sheet]) -> 
         assert np.ptp(np.concatenate(sides), axis=0) == pytest.approx([100, 100], abs=TRUE_MM)
         for mark in stage.marks:
             assert re.search(rf"(?m)^{mark.name} .* in ", sheet.words)
+
+
+def test_edges_are_drawn_apart_from_other_lines_and_named_where_they_are_seen(
+    sheets: list[Sheet],
+) -> None:
+    seen = 0
+    for sheet in sheets:
+        if ", sheet " not in sheet.words:  # the overview
+            continue
+        edges = [ends for width, ends in sheet.segments if abs(width - EDGE) < 0.01]
+        assert bool(edges) == ("edge of the" in sheet.words)
+        seen += "edge of the quilt" in sheet.words and "edge of the pocket" in sheet.words
+    assert seen
 
 
 def test_a_long_table_of_marks_goes_on_over_more_sheets() -> None:

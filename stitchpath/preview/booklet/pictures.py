@@ -16,9 +16,10 @@ from stitchpath.model.plan import Plan, SewnHooping, Stage
 from stitchpath.preview import marks
 from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
+from stitchpath.preview.booklet.names import ARM, name_beside, taken_room
 from stitchpath.preview.finding_layers import NUMBER_OFF
 from stitchpath.preview.joins import meetings_of
-from stitchpath.preview.labels import Box, text_width
+from stitchpath.preview.labels import Box, Room, text_width
 from stitchpath.preview.path_data import lines_data
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.polylines import Polylines, simplified
@@ -40,8 +41,6 @@ _WORDS: Final = 1.35
 """How much larger than signs words are in a hooping's picture: a telephone shows it small."""
 _SIGN_OF_WIDTH: Final = 0.033
 """Of a hooping's picture: where it is 320 pixels wide, as on a telephone, words have 14."""
-_ROOM: Final = 3.0
-"""Between a neighbour's number and other names, in signs: more is no better."""
 _MARGIN: Final = 2.4
 """Beside the ring, in signs: room for what is written there."""
 _BELOW_HEAD: Final = 1.8
@@ -84,8 +83,8 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     ring = ring_edges(hooping, plan.project.machine)
     rim = np.vstack([half, *ring]).max(axis=0)
     text = 2 * float(rim[0]) * _SIGN_OF_WIDTH / (1 - 2 * _MARGIN * _SIGN_OF_WIDTH)
-    room, longer = rim + _MARGIN * text, max(hooping.field)
-    window = (-room[0], -room[1], room[0], room[1])
+    reach, longer = rim + _MARGIN * text, max(hooping.field)
+    window = (-reach[0], -reach[1], reach[0], reach[1])
     x, y = (tidy(-distance) for distance in hooping.centre)
     to_field = f"rotate({tidy(-hooping.turn_deg)}) translate({x} {y})"
     lines = Polylines.of(line.points for run in sewn.runs for line in run.lines)
@@ -93,6 +92,9 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
     sewing = simplified(placed, tolerance_mm=longer / _FINEST, apart=False)
     points = sewn.stitches.needle_points
     ends = hooping.to_field(np.concatenate([points[:1], points[-1:]]))
+    marked = [(mark.name, mark.field) for mark in hooping.marks]
+    spots = np.vstack([ends, (0.0, 0.9 * text - half[1])])
+    room = taken_room(window, marked, spots, text)
     inside = [
         tag("use", href=f"#{_ground_id(stage)}", transform=to_field),
         _path(Polylines.of(ring), "ring", closed=True),
@@ -100,9 +102,9 @@ def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
         _path(_basted(sewn), "basting"),
         _path(sewing, "sewing close" if _lie_close(placed, longer) else "sewing"),
         _top(np.array([0.0, -half[1]]), np.array([1.0, 0.0]), text),
-        *(_cross(mark.name, mark.field, text) for mark in hooping.marks),
-        *_joins(plan, stage, hooping, text),
         *_ends(ends, text),
+        *_crosses(marked, room, text),
+        *_joins(plan, stage, hooping, room, text),
         *_sides(stage.piece.name, hooping, rim, text),
     ]
     label = (
@@ -211,24 +213,18 @@ def _basted(sewn: SewnHooping) -> Polylines:
     return traced.strands.chosen(traced.is_basting)
 
 
-def _joins(plan: Plan, stage: Stage, hooping: Hooping, text: float) -> list[Markup]:
-    """Return diamonds at the joins, and each neighbour's number inside the field beside one.
-
-    Beside the one where most room is left by the marks' names and the numbers before it.
-    """
+def _joins(plan: Plan, stage: Stage, hooping: Hooping, room: Room, text: float) -> list[Markup]:
+    """Return diamonds at the joins, and each neighbour's number beside one of its own."""
     meetings = meetings_of(plan, stage, hooping.number)
     spots = [hooping.to_field(np.array(meeting.places)) for meeting in meetings]
     diamonds = [marks.stamped(marks.DIAMOND, met, _join_size(met, text)) for met in spots]
-    taken, numbers = [_inwards(mark.name, mark.field, text) for mark in hooping.marks], []
-    for meeting, met in zip(meetings, spots, strict=True):
-        places = met - np.sign(met) * 1.2 * text
-        apart = np.full(len(met), _ROOM * text)
-        for other in taken:
-            apart = np.minimum(apart, np.hypot(*(places - other).T))
-        middle_first = np.abs(np.arange(len(met)) - len(met) // 2)
-        taken.append(places[np.lexsort([middle_first, -apart.round(1)])[0]])
-        numbers.append(_words(str(meeting.other), tuple(taken[-1]), _WORDS * text, "number"))
-    return [_path(joined_lines(diamonds), "join", closed=True), *numbers]
+    return [
+        _path(joined_lines(diamonds), "join", closed=True),
+        *(
+            _neighbour(meeting.other, met, room, text)
+            for meeting, met in zip(meetings, spots, strict=True)
+        ),
+    ]
 
 
 def _join_size(met: Points, text: float) -> float:
@@ -238,19 +234,29 @@ def _join_size(met: Points, text: float) -> float:
     return max(min(1.5 * text, _JOIN_OF_PITCH * apart), _LEAST_JOIN * text)
 
 
-def _cross(name: str, at: tuple[float, float], text: float) -> Markup:
-    (x, y), arm = at, 0.9 * text
-    arms = (
-        f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
-    )
-    named = _words(name, tuple(_inwards(name, at, text)), _WORDS * text, "number")
-    return joined(tag("path", d=arms, class_="cross"), named)
+def _neighbour(number: int, met: Points, room: Room, text: float) -> Markup:
+    """Return a neighbour's number, beside the middle one of its joins that has room."""
+    middle = len(met) // 2
+    nearest = sorted(range(len(met)), key=lambda join: abs(join - middle))
+    places = [(float(x), float(y)) for x, y in met[nearest]]
+    size = _WORDS * text
+    place = name_beside(str(number), places, room, off=1.2 * text, size=size)
+    return _words(str(number), place, size, "number")
 
 
-def _inwards(name: str, at: tuple[float, float], text: float) -> Points:
-    """Return where the name of a cross stands: between its arms, towards the field's centre."""
-    off = text * np.array([0.68 + 0.4 * len(name), 1.08])
-    return np.array(at) - off * np.copysign(1.0, at)
+def _crosses(marked: Sequence[Named], room: Room, text: float) -> list[Markup]:
+    arm, size = ARM * text, _WORDS * text
+    shown = []
+    for name, (x, y) in marked:
+        arms = (
+            f"M{tidy(x - arm)} {tidy(y)}h{tidy(2 * arm)}"
+            f"M{tidy(x)} {tidy(y - arm)}v{tidy(2 * arm)}"
+        )
+        place = name_beside(name, [(x, y)], room, off=1.2 * arm, size=size)
+        shown.append(
+            joined(tag("path", d=arms, class_="cross"), _words(name, place, size, "number"))
+        )
+    return shown
 
 
 def _finding(number: str, at: tuple[float, float], text: float) -> Markup:

@@ -37,6 +37,10 @@ def _marks(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
         f"edges of the {stage.piece.name}, face up; in the field from its centre, to the right "
         "and down."
     )
+    if new := sewn.basting.marks:
+        them = "it is" if len(new) == 1 else "they are"
+        marks = "mark" if len(new) == 1 else "marks"
+        how = f"Draw {marks} {', '.join(new)} first: {them} basted here, not there yet. {how}"
     rows = [row(mark) for mark in sewn.hooping.marks]
     return joined(table(_MARK_HEADS, rows), tag("p", how, class_="small"))
 

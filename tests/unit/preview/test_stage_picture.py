@@ -22,8 +22,8 @@ PLAN = small_plan()
 QUILT, SEAM = PLAN.stages
 LAYERS = (
     "page piece pocket design fields order thread needle-points moves direction ends starts "
-    "pauses field-numbers placement placement-names run-numbers findings title legend notes "
-    "scale"
+    "pauses field-numbers placement placement-bars placement-names run-numbers findings title "
+    "legend notes scale"
 )
 
 

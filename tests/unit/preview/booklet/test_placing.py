@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from stitchpath.model.hooping import Overhang, Throat
-from stitchpath.model.plan import SewnHooping, Stage
+from stitchpath.model.plan import Basting, SewnHooping, Stage
 from stitchpath.preview.booklet.facts import ring_text, throat_text, turn_text
 from stitchpath.preview.booklet.pictures import hooping_picture
 from stitchpath.preview.booklet.placing import placing
@@ -31,6 +31,21 @@ def _rows(stage: Stage, sewn: SewnHooping) -> list[list[str]]:
 
 def test_marks_are_told_on_the_piece_and_in_the_field() -> None:
     assert _rows(SEAM, SEWN)[1] == ["E", "3 3/4 in", "11 7/16 in", "-85.0, -110.0"]
+
+
+@pytest.mark.parametrize(
+    ("marks", "told"),
+    [
+        (("E",), "Draw mark E first: it is basted here, not there yet."),
+        (("E", "F"), "Draw marks E, F first: they are basted here, not there yet."),
+    ],
+)
+def test_marks_that_a_hooping_bastes_are_to_be_drawn_first(
+    marks: tuple[str, ...], told: str
+) -> None:
+    sewn = replace(SEWN, basting=Basting(marks=marks, stitches=40))
+    assert told in placing(PLAN, SEAM, sewn, {})
+    assert "Draw mark" not in placing(PLAN, SEAM, SEWN, {})
 
 
 def test_refit_is_told_as_it_is_typed() -> None:
