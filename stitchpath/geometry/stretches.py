@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_places
-from stitchpath.geometry.paths import Paths, ranges
+from stitchpath.geometry.paths import Paths, places_along, ranges
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
@@ -67,7 +67,7 @@ def find_stretches(paths: Paths, visits: Visits) -> Stretches:
     at = bases[visits.path] + visits.along
     head = np.flatnonzero(np.diff(visits.path) == 0)
     nodes = np.column_stack([visits.node[head], visits.node[head + 1]])
-    middles = _places_at(along, xy, (at[head] + at[head + 1]) / 2)
+    middles = places_along(xy, along, (at[head] + at[head + 1]) / 2)
     first, number = _first_of_each(nodes, middles)
     own, after = head[first], np.zeros(len(at), dtype=np.intp)
     after[head] = number
@@ -90,10 +90,6 @@ def find_stretches(paths: Paths, visits: Visits) -> Stretches:
         starts=starts,
         after=after,
     )
-
-
-def _places_at(along: NDArray[np.float64], xy: Points, at: NDArray[np.float64]) -> Points:
-    return np.column_stack([np.interp(at, along, xy[:, axis]) for axis in (0, 1)])
 
 
 def _first_of_each(
