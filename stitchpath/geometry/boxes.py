@@ -7,7 +7,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from stitchpath.geometry.paths import distances_along, points_at
+from stitchpath.geometry.paths import distances_along, places_along
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
@@ -34,7 +34,10 @@ class BoxedStretches:
 
 def bounds_of(lines: list[Points]) -> Boxes:
     """Return the box of each polyline, shape (n, 4)."""
-    return np.array([(*line.min(axis=0), *line.max(axis=0)) for line in lines]).reshape(-1, 4)
+    if not lines:
+        return np.empty((0, 4))
+    xy, starts = np.concatenate(lines), np.cumsum([0, *map(len, lines)])[:-1]
+    return np.column_stack([way.reduceat(xy, starts) for way in (np.minimum, np.maximum)])
 
 
 def stretch_boxes(points: Points, bounds_mm: NDArray[np.float64]) -> Boxes:
@@ -52,9 +55,9 @@ def stretch_boxes(points: Points, bounds_mm: NDArray[np.float64]) -> Boxes:
         [[5.0, 0.0, 10.0, 5.0]]
     """
     along = distances_along(points)
-    bounds = np.clip(bounds_mm, 0.0, along[-1])
-    ends = points_at(points, bounds.ravel()).reshape(-1, 2, 2)
-    low, high = ends.min(axis=1), ends.max(axis=1)
+    bounds = np.minimum(np.maximum(bounds_mm, 0.0), along[-1])
+    ends = places_along(points, along, bounds.ravel()).reshape(-1, 2, 2)
+    low, high = np.minimum(ends[:, 0], ends[:, 1]), np.maximum(ends[:, 0], ends[:, 1])
     first = np.searchsorted(along, bounds[:, 0], side="right")
     last = np.searchsorted(along, bounds[:, 1], side="left")
     inner = np.flatnonzero(first < last)

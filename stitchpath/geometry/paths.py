@@ -93,12 +93,13 @@ def points_at(points: Points, along_mm: NDArray[np.float64]) -> Points:
 
     Distances before the start or past the end give the start or the end.
     """
-    return _places_at(points, distances_along(points), along_mm)
+    return places_along(points, distances_along(points), along_mm)
 
 
-def _places_at(
+def places_along(
     points: Points, distances: NDArray[np.float64], along_mm: NDArray[np.float64]
 ) -> Points:
+    """Return the same as `points_at`, where the vertices' distances along are known."""
     places = np.empty((len(along_mm), 2))
     for axis in (0, 1):
         places[:, axis] = np.interp(along_mm, distances, points[:, axis])
@@ -119,8 +120,8 @@ def cut_path(points: Points, bounds_mm: NDArray[np.float64]) -> list[Points]:
         [[[5.0, 0.0], [10.0, 0.0], [10.0, 5.0]]]
     """
     distances = distances_along(points)
-    bounds = np.clip(bounds_mm, 0.0, distances[-1])
-    ends = _places_at(points, distances, bounds.ravel()).reshape(-1, 2, 2)
+    bounds = np.minimum(np.maximum(bounds_mm, 0.0), distances[-1])
+    ends = places_along(points, distances, bounds.ravel()).reshape(-1, 2, 2)
     if len(points) == 2:  # noqa: PLR2004 - a straight line has no vertices between its ends
         return list(ends)
     first = np.searchsorted(distances, bounds[:, 0] + SAME_POINT_MM, side="right")

@@ -72,11 +72,17 @@ def extremes(points: Points) -> tuple[Points, Points]:
 
 def segment_lengths(points: Points) -> NDArray[np.float64]:
     """Return the n - 1 distances between neighbouring points, in mm."""
-    lengths = np.empty(max(len(points) - 1, 0))
-    for part in parts_of(len(lengths)):
-        steps = points[part.start + 1 : part.stop + 1] - points[part]
-        np.hypot(steps[:, 0], steps[:, 1], out=lengths[part])
+    count = max(len(points) - 1, 0)
+    if count <= _AT_A_TIME:
+        return _lengths(points[1:] - points[:-1])
+    lengths = np.empty(count)
+    for part in parts_of(count):
+        lengths[part] = _lengths(points[part.start + 1 : part.stop + 1] - points[part])
     return lengths
+
+
+def _lengths(steps: Points) -> NDArray[np.float64]:
+    return np.hypot(steps[:, 0], steps[:, 1])
 
 
 def turns_between(steps: Points) -> NDArray[np.float64]:
@@ -92,6 +98,8 @@ def turns_between(steps: Points) -> NDArray[np.float64]:
         >>> np.degrees(turns_between(np.array([[1.0, 0.0], [0.0, 5.0], [-2.0, 2.0]]))).round()
         array([90., 45.])
     """
+    if len(steps) == 1:
+        return np.empty(0)
     heading = np.arctan2(steps[:, 1], steps[:, 0])
     return np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
 

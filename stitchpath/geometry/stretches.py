@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.nodes import Visits, find_places
-from stitchpath.geometry.paths import Paths, ranges
+from stitchpath.geometry.paths import Paths, places_along, ranges
 from stitchpath.geometry.points import Points, parts_of
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 
@@ -67,7 +67,8 @@ def find_stretches(paths: Paths, visits: Visits) -> Stretches:
     at = bases[visits.path] + visits.along
     head = np.flatnonzero(np.diff(visits.path) == 0)
     nodes = np.column_stack([visits.node[head], visits.node[head + 1]])
-    first, after = _first_of_each(nodes, _places_at(along, xy, (at[head] + at[head + 1]) / 2))
+    middles = places_along(xy, along, (at[head] + at[head + 1]) / 2)
+    first, after = _first_of_each(nodes, middles)
     own, after = head[first], _in_rows(head, after, len(at))
     nodes = nodes.take(first, axis=0)
     inner = np.searchsorted(along, at[own] + SAME_POINT_MM, side="right")
@@ -106,10 +107,6 @@ def _headings(
         step = xy.take(end[part], axis=0) - xy.take(start[part], axis=0)
         angles[part] = np.arctan2(step[:, 1], step[:, 0])
     return angles
-
-
-def _places_at(along: NDArray[np.float64], xy: Points, at: NDArray[np.float64]) -> Points:
-    return np.column_stack([np.interp(at, along, xy[:, axis]) for axis in (0, 1)])
 
 
 def _first_of_each(

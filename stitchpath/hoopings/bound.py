@@ -15,7 +15,7 @@ import shapely
 from numpy.typing import NDArray
 
 from stitchpath.geometry.boxes import Boxes, stretch_boxes
-from stitchpath.geometry.paths import distances_along
+from stitchpath.geometry.paths import Paths, distances_along
 from stitchpath.geometry.points import Points, path_length
 from stitchpath.geometry.tolerance import SAME_POINT_MM
 from stitchpath.hoopings.needs import Needs
@@ -64,7 +64,8 @@ def find_spots(lines: tuple[Line, ...], needs: Needs, kinds: tuple[Kind, ...]) -
     loose = _points(lines)
     side = _smaller_side(kinds, room_mm)
     steps = [_SPARE * side / share for share in _SHARES]
-    lattices = [_lattice(loose, needs.box, step, room_mm) for step in steps] if loose else []
+    parts = _short_parts(loose)
+    lattices = [_lattice(parts, needs.box, step, room_mm) for step in steps] if loose else []
     quilting = tuple(line for line in lines if line.kind is LineKind.QUILTING) or lines
     close_mm = dict.fromkeys((steps[-1], _fine_step(_points(quilting), kinds, room_mm)))
     along = [
@@ -129,7 +130,17 @@ def counting_bound(spots: Spots, kinds: tuple[Kind, ...]) -> int:
     return max((ceil(len(each) / _most_held(each, kinds)) for each in counted), default=1)
 
 
-def _lattice(lines: list[Points], box: NDArray[np.float64], step: float, room: float) -> Boxes:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Parts:
+    """Lines in short parts: of each its line, how far along that it begins, and its shape."""
+
+    lines: list[Points]
+    line: NDArray[np.intp]
+    begins: NDArray[np.float64]
+    shapes: NDArray[np.object_]
+
+
+def _lattice(parts: _Parts, box: NDArray[np.float64], step: float, room: float) -> Boxes:
     """Return the stretches nearest to the places of a square grid that fills a box.
 
     The outer places lie half the room inside, so that a stretch at a line's end is a whole one.
@@ -143,34 +154,33 @@ def _lattice(lines: list[Points], box: NDArray[np.float64], step: float, room: f
     if len(columns) * len(rows) > MOST_SPOTS:
         return np.empty((0, 4))
     places = shapely.points(np.stack(np.meshgrid(columns, rows), axis=-1).reshape(-1, 2))
-    owner, begins, shapes = _short_parts(lines)
-    nearest = shapely.STRtree(shapes).nearest(places)
-    line = owner[nearest]
-    along = begins[nearest] + shapely.line_locate_point(shapes[nearest], places)
+    nearest = shapely.STRtree(parts.shapes).nearest(places)
+    line = parts.line[nearest]
+    along = parts.begins[nearest] + shapely.line_locate_point(parts.shapes[nearest], places)
+    ends = along[:, None] + np.array([-1, 1]) * room / 2
     spots = [
-        stretch_boxes(lines[number], along[line == number, None] + np.array([-1, 1]) * room / 2)
+        stretch_boxes(parts.lines[number], ends[line == number])
         for number in np.unique(line).tolist()
     ]
     return np.unique(np.concatenate(spots), axis=0)
 
 
-def _short_parts(
-    lines: list[Points],
-) -> tuple[NDArray[np.intp], NDArray[np.float64], NDArray[np.object_]]:
-    """Return lines in parts, for each its line, how far along that it begins, and its shape.
+def _short_parts(lines: list[Points]) -> _Parts:
+    """Return lines in parts.
 
     To look for the nearest place on a line takes as long as the line has vertices.
     """
-    owner: list[int] = []
+    line: list[int] = []
     begins: list[float] = []
-    shapes: list[shapely.LineString] = []
+    parts: list[Points] = []
     for number, points in enumerate(lines):
         along = distances_along(points)
         for start in range(0, len(points) - 1, _AT_ONCE):
-            owner.append(number)
+            line.append(number)
             begins.append(float(along[start]))
-            shapes.append(shapely.LineString(points[start : start + _AT_ONCE + 1]))
-    return np.array(owner), np.array(begins), np.array(shapes)
+            parts.append(points[start : start + _AT_ONCE + 1])
+    shapes = Paths.of(parts).shapes() if parts else np.empty(0, dtype=np.object_)
+    return _Parts(lines=lines, line=np.array(line), begins=np.array(begins), shapes=shapes)
 
 
 def _every(points: Points, step: float, room: float) -> Boxes:

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stitchpath.geometry.crossings import meetings_on
-from stitchpath.geometry.paths import cut_path, distances_along, points_at
+from stitchpath.geometry.paths import Paths, cut_path, distances_along, points_at
 from stitchpath.geometry.points import Points, turns_between
 from stitchpath.geometry.tolerance import GRID_MM, SAME_POINT_MM
 from stitchpath.hoopings.places import Cover
@@ -151,10 +151,13 @@ def _straightest(
     overlap_mm: float,
 ) -> float:
     """Return where the line turns least close by; of equals, the nearest to the target."""
+    is_straight = len(points) == 2  # noqa: PLR2004 - two points leave nothing to turn at
+    if is_straight and any(low <= target <= high for low, high in ranges):
+        return target
     tried = np.concatenate(
         [[min(max(target, low), high), *(low + _TRIED * (high - low))] for low, high in ranges]
     )
-    if len(points) == 2:  # noqa: PLR2004 - a straight line turns nowhere
+    if is_straight:
         return float(tried[np.abs(tried - target).argmin()])
     clear = max(CLEAR_MM, overlap_mm)
     first = np.searchsorted(along[1:-1], tried - clear, side="left")
@@ -171,11 +174,8 @@ def _crossings(lines: tuple[Line, ...], chains: list[Chain]) -> dict[_Key, NDArr
     keys, base, ends = _window_segments(lines, chains)
     if not len(ends):
         return {}
-    others = np.concatenate(
-        [np.stack([each.points[:-1], each.points[1:]], axis=1) for each in lines]
-    )
-    owner = np.repeat(np.arange(len(lines)), [len(each.points) - 1 for each in lines])
-    start = np.concatenate([distances_along(each.points)[:-1] for each in lines])
+    paths = Paths.of([each.points for each in lines])
+    others, owner, start = paths.segments, paths.owners, paths.along[paths.heads]
     length = np.hypot(*(others[:, 1] - others[:, 0]).T)
     segment, other, share = meetings_on(ends, others)
     place = base[segment] + share
@@ -200,29 +200,30 @@ def _window_segments(
 ) -> tuple[NDArray[np.intp], NDArray[np.float64], NDArray[np.float64]]:
     """Return the segments of all windows: line and window, how far along, and both ends."""
     keys: list[_Key] = []
-    base: list[float] = []
-    ends: list[NDArray[np.float64]] = []
+    bounds: list[tuple[float, float]] = []
+    parts: list[Points] = []
+    counts: list[int] = []
     for number, (line, chain) in enumerate(zip(lines, chains, strict=True)):
-        if not chain.windows:
-            continue
-        bounds = np.array([(window.low, window.high) for window in chain.windows])
-        parts = cut_path(line.points, bounds)
-        counts = [len(points) - 1 for points in parts]
-        segments = np.concatenate(
-            [np.stack([points[:-1], points[1:]], axis=1) for points in parts]
-        )
-        lengths = np.hypot(*(segments[:, 1] - segments[:, 0]).T)
-        window = np.repeat(np.arange(len(parts)), counts)
-        before = np.cumsum(lengths) - lengths
-        first = np.cumsum(counts) - counts
-        along = bounds[window, 0] + before - before[first][window]
-        long = lengths > SAME_POINT_MM
-        ends.append(segments[long])
-        base += along[long].tolist()
-        keys += [(number, at) for at in window[long].tolist()]
-    if not ends:
+        if chain.windows:
+            own = [(window.low, window.high) for window in chain.windows]
+            keys += [(number, at) for at in range(len(own))]
+            bounds += own
+            cut = cut_path(line.points, np.array(own))
+            counts.append(sum(map(len, cut)) - len(cut))
+            parts += cut
+    if not parts:
         return np.empty((0, 2), dtype=np.intp), np.empty(0), np.empty((0, 2, 2))
-    return np.array(keys, dtype=np.intp).reshape(-1, 2), np.array(base), np.concatenate(ends)
+    paths = Paths.of(parts)
+    segments, window = paths.segments, paths.owners
+    lengths = np.hypot(*(segments[:, 1] - segments[:, 0]).T)
+    upto = lengths.copy()
+    for of_line in np.split(upto, np.cumsum(counts[:-1])):
+        np.cumsum(of_line, out=of_line)
+    before = upto - lengths
+    first = np.flatnonzero(np.diff(window, prepend=-1))
+    along = np.array(bounds)[window, 0] + before - before[first][window]
+    long = lengths > SAME_POINT_MM
+    return np.array(keys, dtype=np.intp)[window[long]], along[long], segments[long]
 
 
 def _shares(lines: tuple[Line, ...], chains: list[Chain], cover: Cover) -> dict[_Key, float]:
@@ -231,6 +232,7 @@ def _shares(lines: tuple[Line, ...], chains: list[Chain], cover: Cover) -> dict[
     Joins between the same two places are taken in order across the way from one to the other.
     """
     rows: list[tuple[int, int, float, _Key, bool]] = []
+    sideways: dict[tuple[int, int], Points] = {}
     for number, (line, chain) in enumerate(zip(lines, chains, strict=True)):
         if not chain.windows:
             continue
@@ -238,8 +240,10 @@ def _shares(lines: tuple[Line, ...], chains: list[Chain], cover: Cover) -> dict[
         for at, place in enumerate(points_at(line.points, middles)):
             one, other = chain.places[at : at + 2]
             low, high = min(one, other), max(one, other)
-            way = np.subtract(cover[high].centre, cover[low].centre)
-            across = float(place @ np.array([-way[1], way[0]]))
+            if (low, high) not in sideways:
+                way = np.subtract(cover[high].centre, cover[low].centre)
+                sideways[low, high] = np.array([-way[1], way[0]])
+            across = float(place @ sideways[low, high])
             rows.append((low, high, round(across / SAME_POINT_MM), (number, at), one > other))
     rows.sort()
     shares: dict[_Key, float] = {}

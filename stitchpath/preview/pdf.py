@@ -24,6 +24,7 @@ Anchor: TypeAlias = Literal["start", "middle", "end"]
 POINTS_PER_MM: Final = 72 / MM_PER["in"]  # 72 points to the inch: ISO 32000, user space
 _MOVE_TO: Final = "%.3f %.3f m"  # to a thousandth of a point: a third of a thousandth of a mm
 _LINE_TO: Final = "%.3f %.3f l"
+_Y_UP: Final = np.array([1.0, -1.0])
 _RISE, _DROP = 0.78, 0.22
 """How far letters reach above and below their baseline, as shares of their size."""
 _SHARE: dict[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}

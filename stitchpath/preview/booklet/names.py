@@ -53,7 +53,7 @@ def name_beside(
         for x, y in same_corners:
             box = (x - width / 2, y - height / 2, x + width / 2, y + height / 2)
             if room.is_free(box):
-                room.take(box)
+                room.take(widened(box, size))  # side by side, 3 and 4 would be read as 34
                 return x, y
     return _corners(at[0], off)[0]
 
