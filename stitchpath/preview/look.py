@@ -96,7 +96,7 @@ def choose_look(
     share = longer_side_mm * TEXT_SHARE
     lengths = segment_lengths(strands.points)
     sign = max(min(max(share, _LEAST_SIGN_MM), widest_mark_mm), _LEAST_MARK_MM)
-    usual, pitch = _usual_stitch(lengths), _pitch(strands, lengths)
+    pitch, usual = _pitch(strands, lengths), _usual_stitch(lengths)
     mark = max(min(sign, _MARK_OF_PITCH * pitch), _LEAST_MARK_MM)
     band = max(min(_BAND_OF_MARK * mark, _BAND_OF_PITCH * pitch), _LEAST_BAND_MM)
     return Look(
@@ -111,9 +111,11 @@ def choose_look(
 
 def _pitch(strands: Polylines, lengths: NDArray[np.float64]) -> float:
     """Return about how far apart lines lie: area over length."""
-    sewn = lengths.copy()
-    sewn[strands.starts[1:] - 1] = 0.0
-    length = float(sewn.sum())
+    between = strands.starts[1:] - 1
+    moved = lengths[between]
+    lengths[between] = 0.0
+    length = float(lengths.sum())
+    lengths[between] = moved
     if not length:
         return math.inf
     x0, y0, x1, y1 = bounds_of(strands.points)
@@ -122,4 +124,5 @@ def _pitch(strands: Polylines, lengths: NDArray[np.float64]) -> float:
 
 
 def _usual_stitch(lengths: NDArray[np.float64]) -> float:
-    return float(np.median(lengths)) if len(lengths) else math.inf
+    """Return the length in the middle of all, which come out in another order."""
+    return float(np.median(lengths, overwrite_input=True)) if len(lengths) else math.inf

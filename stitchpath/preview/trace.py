@@ -85,17 +85,22 @@ def trace(
         runs: What is sewn, to tell runs apart where the machine does not cut the thread.
         basted: So many needle points, the first ones, are basting.
     """
-    rows = np.flatnonzero(stitches.op == Op.STITCH)
-    starts, after_cut = _strands(stitches, rows)
-    begins = _begins_run(stitches.xy[rows[starts]], runs)
+    is_point = stitches.op == Op.STITCH
+    others = np.flatnonzero(~is_point)
+    before = others - np.arange(len(others))  # so many needle points
+    total = len(stitches) - len(others)
+    starts, after_cut = _strands(stitches.op[others], before, total)
+    begins = _begins_run(stitches.xy[_rows_of(starts, before)], runs)
     begins[:1] = True
     begins[1:] |= after_cut
     count, run_of = int(begins.sum()), np.cumsum(begins) - 1
     begun = starts[1:]  # the strands that another one came before
-    moves = _moves(stitches.xy, rows[begun - 1], rows[begun], place)
-    points = np.empty((len(rows), 2))
-    for part in parts_of(len(rows)):
-        points[part] = place(stitches.xy.take(rows[part], axis=0))
+    moves = _moves(stitches.xy, _rows_of(begun - 1, before), _rows_of(begun, before), place)
+    points, done = np.empty((total, 2)), 0
+    for part in parts_of(len(stitches)):
+        own = place(stitches.xy[part].compress(is_point[part], axis=0))
+        points[done : done + len(own)] = own
+        done += len(own)
     points.setflags(write=False)
     return Trace(
         strands=Polylines(points=points, starts=starts),
@@ -111,22 +116,25 @@ def trace(
 
 
 def _strands(
-    stitches: Stitches, rows: NDArray[np.intp]
+    ops: NDArray[np.uint8], before: NDArray[np.intp], total: int
 ) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
     """Return which needle points begin a strand, and which of these but the first follow a cut.
 
     Args:
-        stitches: What the machine does.
-        rows: Which of it are needle points.
+        ops: What the machine does besides sewing.
+        before: How many needle points stand before each of these, ascending.
+        total: How many needle points there are.
     """
-    gaps = np.flatnonzero(np.diff(rows) > 1)  # between these needle points something else is
-    cuts, jumps = (
-        np.searchsorted(at, rows[gaps + 1]) > np.searchsorted(at, rows[gaps])
-        for at in (np.flatnonzero(stitches.op == op) for op in (Op.CUT, Op.JUMP))
-    )
-    parted = cuts | jumps
-    first = np.zeros(min(1, len(rows)), dtype=np.intp)
-    return np.concatenate([first, gaps[parted] + 1]), cuts[parted]
+    between = (before > 0) & (before < total)
+    cuts = before[between & (ops == Op.CUT)]
+    parted = np.unique(before[between & ((ops == Op.CUT) | (ops == Op.JUMP))])
+    first = np.zeros(min(1, total), dtype=np.intp)
+    return np.concatenate([first, parted]), np.isin(parted, cuts)
+
+
+def _rows_of(points: NDArray[np.intp], before: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return the rows of some needle points, by how many stand before each of all others."""
+    return np.asarray(points + np.searchsorted(before, points, side="right"))
 
 
 def _moves(
