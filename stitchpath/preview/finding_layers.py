@@ -19,6 +19,8 @@ from stitchpath.preview.tags import Tag, draw_tags, tag_at
 
 NUMBER_OFF: Final = 1.1
 """From a finding's place to its number, to the right and up, as a share of a sign."""
+_NEAR: Final = 2.5
+"""Findings nearer than so many signs would have the number of one on the other."""
 EVERYWHERE: Final = (-math.inf, -math.inf, math.inf, math.inf)
 
 
@@ -51,6 +53,29 @@ def finding_places(
     ]
 
 
+def number_places(places: Sequence[Named], sign: float) -> list[tuple[float, float]]:
+    """Return where numbers of findings stand: up and to the right, or left of a near one there.
+
+    Args:
+        places: Numbers and places of the findings.
+        sign: Size of a sign, mm.
+
+    Example:
+        >>> number_places([("1", (0, 0)), ("2", (5, 0))], 10)
+        [(-11.0, -11.0), (16.0, -11.0)]
+    """
+    off, near = NUMBER_OFF * sign, _NEAR * sign
+    found = []
+    for order, (_, (x, y)) in enumerate(places):
+        others = [(at, index) for index, (_, at) in enumerate(places) if index != order]
+        beside = any(
+            abs(at[0] - x) < near and abs(at[1] - y) < near and (x, order) < (at[0], index)
+            for at, index in others
+        )
+        found.append((x - off if beside else x + off, y - off))
+    return found
+
+
 def draw_findings(drawing: Drawing, places: Sequence[Named], look: Look) -> None:
     """Add findings; no layer where there is none."""
     if not places:
@@ -69,5 +94,7 @@ def take_findings(places: Sequence[Named], look: Look, room: Room) -> None:
 
 
 def _tags(places: Sequence[Named], look: Look) -> list[Tag]:
-    off = NUMBER_OFF * look.sign
-    return [tag_at(number, (x + off, y - off), look.sign) for number, (x, y) in places]
+    spots = number_places(places, look.sign)
+    return [
+        tag_at(number, at, look.sign) for (number, _), at in zip(places, spots, strict=True)
+    ]

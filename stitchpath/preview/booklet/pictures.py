@@ -17,7 +17,7 @@ from stitchpath.preview import marks
 from stitchpath.preview.booklet.facts import hooping_id
 from stitchpath.preview.booklet.markup import Markup, joined, tag
 from stitchpath.preview.booklet.names import ARM, name_beside, taken_room
-from stitchpath.preview.finding_layers import NUMBER_OFF
+from stitchpath.preview.finding_layers import number_places
 from stitchpath.preview.joins import meetings_of
 from stitchpath.preview.labels import Box, Room, text_width
 from stitchpath.preview.path_data import lines_data
@@ -67,10 +67,16 @@ def stage_overview(stage: Stage, findings: Sequence[Named]) -> Markup:
     inside = [
         tag("g", *ground, id=_ground_id(stage)),
         *(_field_link(stage, sewn, text) for sewn in stage.hoopings),
-        *(_finding(number, at, text) for number, at in findings),
+        *(
+            _finding(number, at, beside, text)
+            for (number, at), beside in zip(
+                findings, number_places(findings, text), strict=True
+            )
+        ),
     ]
     label = f"the {stage.piece.name} with its hoopings; each leads to its page"
-    return _svg(box, inside, margin=text, role="group", aria_label=label)
+    margin = 1.8 * text if findings else text  # a number may stand beside the piece
+    return _svg(box, inside, margin=margin, role="group", aria_label=label)
 
 
 def hooping_picture(plan: Plan, stage: Stage, sewn: SewnHooping) -> Markup:
@@ -259,9 +265,10 @@ def _crosses(marked: Sequence[Named], room: Room, text: float) -> list[Markup]:
     return shown
 
 
-def _finding(number: str, at: tuple[float, float], text: float) -> Markup:
+def _finding(
+    number: str, at: tuple[float, float], beside: tuple[float, float], text: float
+) -> Markup:
     """Return an open triangle round a finding's place, and its number beside it."""
-    beside = (at[0] + NUMBER_OFF * text, at[1] - NUMBER_OFF * text)
     return joined(
         _shape(1.7 * text * marks.TRIANGLE + at, "finding"),
         _words(number, beside, _NUMBER * text, "finding-number"),
