@@ -77,8 +77,9 @@ def _stitches(stages: Stages) -> tuple[Points, NDArray[np.float64]]:
     ends, lengths = [np.empty((0, 2))], [np.empty(0)]
     for stitches in sewn:
         for rows in stitches.parts_of_stitch_rows():
-            end = stitches.xy[rows[:, 1]]
-            length = np.hypot(*(end - stitches.xy[rows[:, 0]]).T)
-            ends.append(end[length > SAME_POINT_MM])
-            lengths.append(length[length > SAME_POINT_MM])
+            end = stitches.xy.take(rows[:, 1], axis=0)
+            length = np.hypot(*(end - stitches.xy.take(rows[:, 0], axis=0)).T)
+            long = length > SAME_POINT_MM
+            ends.append(np.compress(long, end, axis=0))
+            lengths.append(length[long])
     return np.concatenate(ends), np.concatenate(lengths)

@@ -170,8 +170,9 @@ def _steps(sewn: SewnHooping) -> Iterator[tuple[Points, NDArray[np.intp]]]:
             continue
         first = rows[0, 0]
         places = on_grid(sewn.hooping.to_field(stitches.xy[first : rows[-1, 1] + 1]))
-        own = rows[~stitches.tie[rows[:, 1]] & (rows[:, 0] > last_basted)]
-        yield places[own[:, 1] - first] - places[own[:, 0] - first], own[:, 1]
+        is_own = ~stitches.tie[rows[:, 1]] & (rows[:, 0] > last_basted)
+        before, at = rows[is_own, 0], rows[is_own, 1]
+        yield places.take(at - first, axis=0) - places.take(before - first, axis=0), at
 
 
 def _last_basted(sewn: SewnHooping) -> int:

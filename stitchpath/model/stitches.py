@@ -70,7 +70,7 @@ class Stitches:
         """The length of each stitch, from needle point to needle point, shape (k,), mm."""
         lengths = [np.empty(0)]
         for rows in self.parts_of_stitch_rows():
-            steps = self.xy[rows[:, 1]] - self.xy[rows[:, 0]]
+            steps = self.xy.take(rows[:, 1], axis=0) - self.xy.take(rows[:, 0], axis=0)
             lengths.append(np.hypot(steps[:, 0], steps[:, 1]))
         return np.concatenate(lengths)
 
