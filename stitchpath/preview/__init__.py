@@ -1,4 +1,4 @@
-"""Plan to pictures and data; the only importer of reportlab and resvg."""
+"""Plan to pictures and data; the only importer of svgwrite, reportlab and resvg."""
 
 from typing import TYPE_CHECKING
 

@@ -1,8 +1,9 @@
 """A few words for drawing: layers, paths, text. Everything here is plain SVG 1.1.
 
-Layers are text as soon as they are drawn: an object for each path and line of text, and a tree
-of them to be written, would take far longer than the drawing. No library checks what is
-written; the tests make up for it, element by element.
+svgwrite writes the document round the layers. These are text as soon as they are drawn: an
+object for each path and line of text, and a second tree of them to be written, would take far
+longer than the drawing. svgwrite's own checks stay off for the same reason. The tests make up
+for both.
 """
 
 import re
@@ -23,11 +24,6 @@ STITCH_GRID: Final = STEPS_PER_MM
 FINE_GRID: Final = 100
 """Steps in a millimetre for marks."""
 
-_NAMES: Final = (
-    'xmlns="http://www.w3.org/2000/svg" xmlns:ev="http://www.w3.org/2001/xml-events" '
-    'xmlns:xlink="http://www.w3.org/1999/xlink"'
-)
-"""The namespaces of SVG 1.1 Full."""
 _NOT_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _BLANKS: Final = re.compile(r"[\s\x7f-\x9f\u2028-\u202e\u2066-\u2069]+")
 
@@ -88,13 +84,18 @@ def new_drawing(box: Box) -> Drawing:
 
 def written(drawing: Drawing) -> str:
     """Return a drawing as an SVG document."""
+    from svgwrite import Drawing as Document  # noqa: PLC0415 - slow to import
+
     x, y, width, height = (tidy(number) for number in drawing.box)
-    return (
-        '<?xml version="1.0" encoding="UTF-8"?>\n'
-        f'<svg baseProfile="full" font-family="{FONT}" height="{height}mm" '
-        f'stroke-linejoin="round" version="1.1" viewBox="{x} {y} {width} {height}" '
-        f'width="{width}mm" {_NAMES}><defs />{drawing.inside}</svg>\n'
+    document = Document(
+        size=(f"{width}mm", f"{height}mm"),
+        viewBox=f"{x} {y} {width} {height}",
+        debug=False,
+        font_family=FONT,
+        stroke_linejoin="round",
     )
+    frame, end, _ = document.tostring().rpartition("</svg>")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{frame}{drawing.inside}{end}\n'
 
 
 def group(**style: str | float) -> Layer:

@@ -8,16 +8,14 @@ import pytest
 
 from tests.support.command_line import DESIGNS, run_outside
 
-_FOR_TESTS = {"networkx", "scipy", "svgwrite"}
-_NEVER_AT_ONCE = _FOR_TESTS | {
+_DRAWING = {"svgwrite", "reportlab", "PIL", "resvg_py"}
+_NEVER_AT_ONCE = _DRAWING | {
     "HersheyFonts",
-    "PIL",
     "ezdxf",
     "highspy",
     "pyembroidery",
-    "reportlab",
-    "resvg_py",
     "rich",
+    "scipy",
     "svgelements",
 }
 _SLOW = _NEVER_AT_ONCE | {"numpy", "shapely", "webcolors"}
@@ -77,7 +75,7 @@ def test_a_project_is_made_without_what_tests_compare_with(tmp_path: Path) -> No
     """One with a widest gap between lines with loose ends, and hoopings by a programme."""
     found = _imported("make", DESIGNS / "ferry-throw.toml", "--out", tmp_path / "made")
     assert "highspy" in found
-    assert found & _FOR_TESTS == set()
+    assert found & {"networkx", "scipy"} == set()
 
 
 @pytest.mark.parametrize("command", ["count", "inspect"])
