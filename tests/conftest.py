@@ -9,6 +9,10 @@ import pytest
 from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, sync_playwright
 
+# as for the commands: on a busy machine threads that multiply small arrays wait for each other,
+# and took up to sixty times as long; nothing imported above has imported numpy
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 # a busy machine is no fault of the code
 _NO_CLOCK = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("dev", _NO_CLOCK, max_examples=50)
