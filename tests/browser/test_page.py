@@ -113,6 +113,21 @@ def test_screen_reader_hears_where_it_rests_and_nothing_while_it_plays(
     assert said.startswith(f"Stitch {shows(page, 'stitch')}, hooping 1 of 4")
 
 
+@pytest.mark.parametrize("width", [390, 1200])
+def test_overview_leads_to_a_hooping_far_down(open_booklet: Open, width: int) -> None:
+    """Pages on the way are not laid out before they are seen, so their heights are guesses."""
+    planned = plan(load_project(DESIGNS / "ferry-throw.toml"))
+    page = open_booklet(planned, viewport={"width": width, "height": 900})
+    for number in (7, 26, 12):
+        page.locator(f"svg a[href='#quilt-{number}']").click()
+        page.wait_for_timeout(1000)  # long enough to glide there, and for pages to grow
+        top = page.locator(f"#quilt-{number}").evaluate(
+            "(it) => it.getBoundingClientRect().top"
+        )
+        assert abs(top) < 2, number
+        page.evaluate("scrollTo(0, 0)")
+
+
 @pytest.mark.parametrize("width", [320, 390, 1200])
 def test_nothing_sticks_out_sideways(open_booklet: Open, width: int) -> None:
     # Source: Web Content Accessibility Guidelines 2.2 (W3C), 1.4.10 Reflow: 320 CSS pixels.
