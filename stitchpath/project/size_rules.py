@@ -99,7 +99,7 @@ def count_meetings(lines: list[Points], *, most: int) -> int:
     ends = np.concatenate([np.stack([line[:-1], line[1:]], axis=1) for line in lines])
     sides = np.asarray(shapely.linestrings(ends))
     tree = shapely.STRtree(sides)
-    chunk = max(1, most // len(sides))
+    chunk = max(1, most // max(1, len(sides)))  # a single point has no side
     count = 0
     for start in range(0, len(sides), chunk):
         count += tree.query(sides[start : start + chunk]).shape[1]

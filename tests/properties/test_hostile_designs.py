@@ -1,6 +1,6 @@
 """Whatever is in a file that a project places, there is a plan to be sewn or a problem."""
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tests.properties.test_hostile_drawings import SEEDS as DRAWINGS
@@ -23,6 +23,7 @@ def fewer() -> int:
     cuts=CUTS,
     end=st.integers(0, 400),
 )
+@example(kind="exp", way="mirror = false", cuts=[(2, 0, b"\x80")], end=0)  # one needle point
 def test_damaged_design_is_sewn_or_refused(
     kind: str, way: str, cuts: list[tuple[int, int, bytes]], end: int
 ) -> None:
