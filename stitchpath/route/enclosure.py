@@ -11,6 +11,7 @@ in any order among themselves.
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from itertools import chain
 
 import numpy as np
 
@@ -41,11 +42,19 @@ class _Faces:
             face = above
         return face
 
-    def take_away(self, walk: int) -> None:
-        """Open the faces on both sides of a walk to each other."""
+    def take_away(self, walk: int) -> list[tuple[int, int]]:
+        """Open the faces on both sides of a walk to each other.
+
+        Returns:
+            (low, high) for each two that were not open to each other: low stands for both now.
+        """
+        opened = []
         for one, other in self.sides[walk]:
             low, high = sorted((self.find(one), self.find(other)))
-            self.root[high] = low  # the outside is the lowest, so it stays what stands for all
+            if low != high:
+                self.root[high] = low  # the outside is the lowest: it stays what stands for all
+                opened.append((low, high))
+        return opened
 
     def closes_in(self, walk: int) -> bool:
         """Return whether a walk has a stretch that would not be open to the outside."""
@@ -74,7 +83,8 @@ def inside_out(before: list[Walk], walks: list[Walk], *, start: Points) -> _Orde
         (walk, turned) in order: that of least travel unless it closes more in. Where every
         order closes some in, few are, but fewest is not promised.
 
-    Cost: that of finding the faces between all lines, and O(stretches) for each round.
+    Cost: that of finding the faces between all lines, then O(walks) for each round, and
+    O(stretches) of a walk each time that a face beside it is opened.
     """
     order = shortest_order(np.array([walk.ends for walk in walks]), start=start)
     if len(walks) == 1:
@@ -117,18 +127,35 @@ def _rounds(sides: list[list[tuple[int, int]]]) -> list[list[int]]:
     """Return walks in rounds, those to be sewn first first.
 
     Where all that are left are closed in, the one with the most stretches beside the outside
-    is given up.
+    is given up. Only walks beside a face that was opened are looked at again.
     """
-    faces, left = _Faces(sides=sides), list(range(len(sides)))
+    faces, left = _Faces(sides=sides), dict.fromkeys(range(len(sides)))
+    beside = _walks_by_face(sides)
+    closed, outside = [True] * len(sides), [0] * len(sides)
     rounds: list[list[int]] = []
+    changed = set(left)
     while left:
-        gone = [walk for walk in left if not faces.closes_in(walk)]
-        gone = gone or [max(left, key=lambda walk: _beside_outside(faces, walk))]
+        for walk in changed & left.keys():
+            closed[walk] = faces.closes_in(walk)
+            outside[walk] = _beside_outside(faces, walk)
+        gone = [walk for walk in left if not closed[walk]]
+        gone = gone or [max(left, key=outside.__getitem__)]
+        changed = set()
         for walk in gone:
-            faces.take_away(walk)
+            del left[walk]
+            for low, high in faces.take_away(walk):
+                changed |= beside[high]
+                beside[low] |= beside.pop(high)
         rounds.append(gone)
-        left = [walk for walk in left if walk not in set(gone)]
     return rounds[::-1]
+
+
+def _walks_by_face(sides: list[list[tuple[int, int]]]) -> dict[int, set[int]]:
+    beside: dict[int, set[int]] = defaultdict(set)
+    for walk, stretches in enumerate(sides):
+        for face in chain.from_iterable(stretches):
+            beside[face].add(walk)
+    return beside
 
 
 def _beside_outside(faces: _Faces, walk: int) -> int:

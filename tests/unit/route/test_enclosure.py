@@ -1,9 +1,10 @@
 """Walks that run every way: least travel, but inside out where a loop would close some in."""
 
 import numpy as np
+import pytest
 
 from stitchpath.model.line import Line
-from stitchpath.route.enclosure import inside_out
+from stitchpath.route.enclosure import _beside_outside, _Faces, _rounds, inside_out
 from stitchpath.route.graph import line_graph
 from stitchpath.route.trails import find_trails
 from stitchpath.route.walk import Walk, walk_of
@@ -49,3 +50,45 @@ def test_what_cannot_be_avoided_does_not_close_in_what_can() -> None:
 
 def test_one_walk_is_sewn_as_it_is() -> None:
     assert _order(_ring(40)) == [0]
+
+
+def _rounds_looking_at_all(sides: list[list[tuple[int, int]]]) -> list[list[int]]:
+    """Return rounds as they are defined: every walk that is left is looked at in each."""
+    faces, left = _Faces(sides=sides), list(range(len(sides)))
+    rounds: list[list[int]] = []
+    while left:
+        gone = [walk for walk in left if not faces.closes_in(walk)]
+        gone = gone or [max(left, key=lambda walk: _beside_outside(faces, walk))]
+        for walk in gone:
+            faces.take_away(walk)
+        rounds.append(gone)
+        left = [walk for walk in left if walk not in gone]
+    return rounds[::-1]
+
+
+def test_rounds_are_the_same_when_only_changed_walks_are_looked_at() -> None:
+    chance = np.random.default_rng(3)
+    for _ in range(300):
+        walks, faces = chance.integers(1, 25), chance.integers(2, 30)
+        counts = chance.integers(0, 9, walks)
+        sides = [
+            [(int(one), int(other)) for one, other in chance.integers(0, faces, (count, 2))]
+            for count in counts
+        ]
+        assert _rounds(sides) == _rounds_looking_at_all(sides)
+
+
+def test_walks_are_looked_at_only_when_a_face_beside_them_opens(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Rings within rings: each of 200 is looked at once closed, and once when it is next."""
+    looked: list[int] = []
+    real = _Faces.closes_in
+
+    def closes_in(faces: _Faces, walk: int) -> bool:
+        looked.append(walk)
+        return real(faces, walk)
+
+    monkeypatch.setattr(_Faces, "closes_in", closes_in)
+    assert _rounds([[(ring, ring + 1)] for ring in range(200)])[0] == [199]
+    assert len(looked) < 2 * 200
