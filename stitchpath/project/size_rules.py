@@ -95,11 +95,14 @@ def meetings_of(lines: list[Points], *, most: int) -> int:
 
 
 def count_meetings(lines: list[Points], *, most: int) -> int:
-    """Return how many boxes of segments meet, each pair twice, or any number above a limit."""
+    """Return how many boxes of segments meet, each pair twice, or any number above a limit.
+
+    A line of one point has no segment.
+    """
     ends = np.concatenate([np.stack([line[:-1], line[1:]], axis=1) for line in lines])
     sides = np.asarray(shapely.linestrings(ends))
     tree = shapely.STRtree(sides)
-    chunk = max(1, most // len(sides))
+    chunk = max(1, most // max(1, len(sides)))
     count = 0
     for start in range(0, len(sides), chunk):
         count += tree.query(sides[start : start + chunk]).shape[1]
