@@ -95,7 +95,10 @@ def count_many_meetings(lines: list[Points], *, most: int) -> int:
 
 
 def count_meetings(lines: list[Points], *, most: int) -> int:
-    """Return how many boxes of segments meet, each pair twice, or any number above a limit."""
+    """Return how many boxes of segments meet, each pair twice, or any number above a limit.
+
+    A line of one point has no segment.
+    """
     ends = np.concatenate([np.stack([line[:-1], line[1:]], axis=1) for line in lines])
     sides = np.asarray(shapely.linestrings(ends))
     tree = shapely.STRtree(sides)

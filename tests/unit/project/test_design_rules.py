@@ -41,6 +41,10 @@ def test_a_design_placed_anywhere_has_no_fault() -> None:
     assert told(placed(Design(file=FILE, at=(0, 0), angle=33, width=50), rows)) == []
 
 
+def test_a_design_of_one_needle_point_has_no_fault() -> None:
+    assert told(placed(Design(file=stitched((0, 0)), angle=33))) == []
+
+
 @pytest.mark.parametrize("key", ["columns", "rows", "pitch", "area"])
 def test_keys_of_rows_are_not_read_for_a_design_that_is_sewn_once(key: str) -> None:
     single = Design(file=FILE)
