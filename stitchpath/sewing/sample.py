@@ -58,7 +58,7 @@ def sample_paths(
     stretches = sewn_stretches(paths, stitch_mm, limits)
     counts = stretches.counts(limits)
     among = np.zeros_like(stretches.path) if goes_again else stretches.path
-    shifts = repeat_shifts(stretches.start, stretches.end, among)
+    shifts = repeat_shifts(stretches.start, stretches.end, among, stretches.middles)
     rhythm = Rhythm.of_equal_stitches(counts, shifts)
     if goes_again:
         rhythm = rhythm.beside_hosts(stretches.start, stretches.end, stretches.length)
