@@ -144,6 +144,18 @@ def polylines(
     )
 
 
+def windings(*, most: int = 40) -> st.SearchStrategy[Points]:
+    """Return lines of short, equal segments that turn by little at a vertex, as curves do."""
+    turns = st.lists(st.floats(-0.5, 0.5), min_size=2, max_size=most).map(np.cumsum)
+    return st.builds(
+        lambda side_mm, heading: np.cumsum(
+            side_mm * np.column_stack([np.cos(heading), np.sin(heading)]), axis=0
+        ),
+        lengths(0.1, 5.0),
+        turns,
+    )
+
+
 def straight_lines(
     *, most: int = 8, reach_mm: float = 200.0
 ) -> st.SearchStrategy[list[Points]]:

@@ -43,7 +43,8 @@ def sample_paths(
     Ends and corners get a needle point. On each stretch the chosen stitch is shrunk until it
     divides the length; where that would make it shorter than the shortest, fewer and longer
     ones are taken. A stretch that its path has sewn before gets its holes between the earlier
-    ones.
+    ones. A path that repeats no stretch has the same holes sewn from either end, but where a
+    bend puts some so near to one another that not all stay: the first ones do.
 
     Args:
         paths: Polylines of shape (n, 2), mm, n >= 2, neighbours further apart than
@@ -58,7 +59,7 @@ def sample_paths(
     stretches = sewn_stretches(paths, stitch_mm, limits)
     counts = stretches.counts(limits)
     among = np.zeros_like(stretches.path) if goes_again else stretches.path
-    shifts = repeat_shifts(stretches.start, stretches.end, among)
+    shifts = repeat_shifts(stretches.start, stretches.end, among, stretches.middles)
     rhythm = Rhythm.of_equal_stitches(counts, shifts)
     if goes_again:
         rhythm = rhythm.beside_hosts(stretches.start, stretches.end, stretches.length)
@@ -139,7 +140,6 @@ def _at_tips(
     least = limits.shortest_mm - GRID_MM
     begins = np.diff(stretch, prepend=-1) > 0
     near = np.flatnonzero((segment_lengths(xy) < least) & ~begins[1:] & (share[1:] < 1))
-    near = near[~(begins[near] & stretches.opens[stretch[near]])]
     first = near[np.diff(near, prepend=-2) > 1]
     middle = (share[first] + share[first + 1]) / 2
     tips = stretches.places(stretch[first], middle)

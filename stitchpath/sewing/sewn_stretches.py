@@ -77,15 +77,31 @@ class SewnStretches:
 
     def places(self, stretch: NDArray[np.intp], share: NDArray[np.float64]) -> Points:
         """Return where on a stretch a share of its effort is done, shape (m, 2), mm."""
-        ends = np.cumsum(self.segment_effort)
-        begins = ends - self.segment_effort
-        target = begins[self.head][stretch] + share * self.effort[stretch]
-        segment = np.minimum(np.searchsorted(ends, target), len(ends) - 1)
-        segment = np.maximum(segment, self.head[stretch])
-        within = np.clip((target - begins[segment]) / self.segment_effort[segment], 0.0, 1.0)
-        xy = self.segment_start[segment] + within[:, None] * self.segment_step[segment]
+        target = share * self.effort[stretch]
+        xy = self._places(stretch, target, self.segment_effort)
         is_end = share == 1.0
         xy[is_end] = self.end[stretch[is_end]]  # corners exactly
+        return xy
+
+    def middles(self, stretch: NDArray[np.intp]) -> Points:
+        """Return where half the length of a stretch lies behind, shape (m, 2), mm."""
+        lengths = np.hypot(self.segment_step[:, 0], self.segment_step[:, 1])
+        return self._places(stretch, self.length[stretch] / 2, lengths)
+
+    def _places(
+        self,
+        stretch: NDArray[np.intp],
+        done: NDArray[np.float64],
+        amounts: NDArray[np.float64],
+    ) -> Points:
+        """Return where on a stretch so much is done, of the amounts that its segments take."""
+        ends = np.cumsum(amounts)
+        begins = ends - amounts
+        target = begins[self.head][stretch] + done
+        segment = np.minimum(np.searchsorted(ends, target), len(ends) - 1)
+        segment = np.maximum(segment, self.head[stretch])
+        within = np.clip((target - begins[segment]) / amounts[segment], 0.0, 1.0)
+        xy = self.segment_start[segment] + within[:, None] * self.segment_step[segment]
         return np.asarray(xy)
 
 

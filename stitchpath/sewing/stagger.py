@@ -1,31 +1,42 @@
 """Repeated stretches: holes must not fall into the holes of an earlier pass."""
 
+from collections.abc import Callable
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from stitchpath.geometry.nodes import find_places
 from stitchpath.geometry.points import Points
 from stitchpath.geometry.tolerance import MEETING_MM, SAME_POINT_MM
 
 
 def repeat_shifts(
-    starts: Points, ends: Points, path_of: NDArray[np.intp]
+    starts: Points,
+    ends: Points,
+    path_of: NDArray[np.intp],
+    middles: Callable[[NDArray[np.intp]], Points],
 ) -> NDArray[np.float64]:
     """Return by what part of a stitch the holes of each stretch are shifted, 0 <= shift < 1.
 
     The first time a path sews a stretch, in either direction, the shift is 0; then a half, a
     quarter, three quarters: each time the middle of the widest room left (the van der Corput
     sequence in base 2, from memory). It is counted from the same end for both directions.
+    Stretches with the same ends are one only where they have the same middle too.
 
     Args:
         starts: Where each stretch begins, shape (n, 2), mm.
         ends: Where it ends, shape (n, 2), mm.
         path_of: Which path it belongs to, shape (n,).
+        middles: Returns where the middles of some stretches lie, shape (m, 2), mm; asked only
+            about those that share both ends with another.
 
     Example:
         >>> there, back = np.array([[0.0, 0.0]]), np.array([[9.0, 0.0]])
-        >>> line = np.concatenate([there, back, there])
-        >>> repeat_shifts(line, np.concatenate([back, there, back]), np.zeros(3, int)).tolist()
+        >>> starts = np.concatenate([there, back, there])
+        >>> ends = np.concatenate([back, there, back])
+        >>> middles = lambda which: (starts + ends)[which] / 2
+        >>> repeat_shifts(starts, ends, np.zeros(3, int), middles).tolist()
         [0.0, 0.5, 0.25]
     """
     first, last = (np.round(side / SAME_POINT_MM).astype(np.int64) for side in (starts, ends))
@@ -35,15 +46,25 @@ def repeat_shifts(
     low = np.where(backwards[:, None], last, first)
     high = np.where(backwards[:, None], first, last)
     keys = np.column_stack([path_of, low, high])
-    order = np.lexsort(keys.T[::-1])
-    is_new = np.concatenate([[True], np.any(np.diff(keys[order], axis=0) != 0, axis=1)])
+    order, is_new = _in_groups(keys)
     if is_new.all():
         return np.zeros(len(keys))
+    shared = np.sort(order[~is_new | ~np.append(is_new[1:], True)])
+    middle = np.zeros(len(keys), dtype=np.intp)
+    middle[shared], _ = find_places(middles(shared))
+    order, is_new = _in_groups(np.column_stack([keys, middle]))
     group_start = np.maximum.accumulate(np.where(is_new, np.arange(len(keys)), 0))
     passes = np.empty(len(keys), dtype=np.intp)
     passes[order] = np.arange(len(keys)) - group_start
     shift = np.array([_van_der_corput(count) for count in range(passes.max() + 1)])[passes]
     return np.where(backwards & (shift > 0), 1 - shift, shift)
+
+
+def _in_groups(keys: NDArray[np.int64]) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Return an order in which equal rows follow one another, and where others begin in it."""
+    order = np.lexsort(keys.T[::-1])
+    is_new = np.concatenate([[True], np.any(np.diff(keys[order], axis=0) != 0, axis=1)])
+    return order, is_new
 
 
 def find_hosts(starts: Points, ends: Points, lengths: NDArray[np.float64]) -> NDArray[np.intp]:

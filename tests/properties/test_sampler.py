@@ -4,14 +4,17 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 
 from stitchpath.geometry.paths import cut_path, distances_along, points_at
 from stitchpath.geometry.points import Points, path_length, segment_lengths
+from stitchpath.geometry.tolerance import GRID_MM, MEETING_MM
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.sample import sample_paths
-from tests.strategies import angles, lengths, points, polylines
+from stitchpath.sewing.sewn_stretches import sewn_stretches
+from tests.strategies import angles, lengths, points, polylines, windings
 from tests.support.lines import assert_same_line
 
 LIMITS = StitchLimits(shortest_mm=1.0, longest_mm=7.0)
@@ -33,9 +36,7 @@ def test_both_ends_and_every_sharp_corner_get_a_needle_point(
 ) -> None:
     xy = _sample(line, stitch_mm)
     assert_same_line(xy[[0, -1]], line[[0, -1]])
-    heading = np.degrees(np.arctan2(*np.diff(line, axis=0).T[::-1]))
-    turn = np.abs((np.diff(heading) + 180) % 360 - 180)
-    for corner in line[1:-1][turn > 30.1]:
+    for corner in line[1:-1][_turns_deg(line) > 30.1]:
         assert np.hypot(*(xy - corner).T).min() <= 1e-9
 
 
@@ -49,12 +50,16 @@ def test_needle_points_and_the_thread_between_stay_on_the_line(
 
 
 @given(line=polylines(shortest_mm=1.0), stitch_mm=stitches)
+@example(line=np.array([(0.0, 30.0), (10.0, 0.0), (16.0, -11.0)]), stitch_mm=1.0)
 def test_stitches_keep_to_the_limits_where_the_line_lets_them(
     line: Points, stitch_mm: float
 ) -> None:
+    """Stitches are counted along the line: across a blunt bend one is shorter than its way."""
     steps = segment_lengths(_sample(line, stitch_mm))
     assert steps.max() <= LIMITS.longest_mm + 1e-9
-    assert steps.min() >= LIMITS.shortest_mm - 1e-6
+    turn = _turns_deg(line)
+    is_blunt = bool(((turn > 1e-6) & (turn < 30.1)).any())
+    assert steps.min() >= LIMITS.shortest_mm - (GRID_MM if is_blunt else 0) - 1e-6
 
 
 @given(ends=st.tuples(points(), points()), stitch_mm=stitches)
@@ -71,10 +76,20 @@ def test_a_straight_line_gets_equal_stitches_as_few_as_the_chosen_length_allows(
         assert length / (len(steps) - 1) > stitch_mm * (1 - 1e-8)
 
 
-@given(line=polylines(), stitch_mm=stitches)
+def _triangle(*corners: tuple[float, float]) -> Points:
+    return np.array([*corners, corners[0]])
+
+
+@given(line=polylines() | windings(), stitch_mm=stitches)
+@example(line=_triangle((0.25, 2), (0, 0), (0, -1)), stitch_mm=1.0)
+@example(line=_triangle((0.5, 1), (0, 0), (0, -1)), stitch_mm=2.2)
 def test_sewing_the_other_way_makes_the_same_holes(line: Points, stitch_mm: float) -> None:
-    """But where a line goes over itself: second passes are shifted, counted from one end."""
-    assume(not _goes_over_itself(line))
+    """But where it goes over itself, or a bend puts holes so near that some are left out.
+
+    Second passes are shifted, counted from one end. And of two holes of a bend, as far from its
+    tip as each other, one stays: the line as it is does not say which.
+    """
+    assume(not _goes_over_itself(line) and not _bends_too_tightly(line, stitch_mm))
     assert_same_line(
         _sample(line[::-1], stitch_mm)[::-1], _sample(line, stitch_mm), tol_mm=1e-6
     )
@@ -168,16 +183,31 @@ def test_distances_along_a_line_grow_and_end_at_its_length(line: Points) -> None
     np.testing.assert_allclose(along[-1], path_length(line))
 
 
+def _turns_deg(line: Points) -> NDArray[np.float64]:
+    """Return by how much a line turns at each vertex but its ends, degrees."""
+    heading = np.degrees(np.arctan2(*np.diff(line, axis=0).T[::-1]))
+    return np.asarray(np.abs((np.diff(heading) + 180) % 360 - 180))
+
+
 def _goes_over_itself(line: Points) -> bool:
-    """Whether a line goes over a stretch of itself again."""
-    once = shapely.union_all([shapely.LineString(line)], grid_size=1e-6).length
-    return bool(once < path_length(line) - 1e-3)
+    """Whether a line goes over a stretch of itself again, but for what is taken for meeting."""
+    once = shapely.union_all([shapely.LineString(line)], grid_size=3 * MEETING_MM).length
+    return bool(once < path_length(line) - 0.1)
+
+
+def _bends_too_tightly(line: Points, stitch_mm: float) -> bool:
+    """Whether equal stitches along a line come out so short that some may be left out."""
+    stretches = sewn_stretches([line], np.array([stitch_mm]), LIMITS)
+    counts = stretches.counts(LIMITS)
+    shares = np.concatenate([np.arange(1, count + 1) / count for count in counts])
+    holes = stretches.places(np.repeat(np.arange(len(counts)), counts), shares)
+    steps = segment_lengths(np.concatenate([line[:1], holes]))
+    return bool(steps.min() < LIMITS.shortest_mm - GRID_MM + 1e-6)
 
 
 def _is_on_a_knife_edge(line: Points, stitch_mm: float) -> bool:
     """Whether float noise may decide about a corner or about one stitch more."""
-    heading = np.degrees(np.arctan2(*np.diff(line, axis=0).T[::-1]))
-    turn = np.abs((np.diff(heading) + 180) % 360 - 180)
+    turn = _turns_deg(line)
     of_stitches = segment_lengths(line) / np.array([[stitch_mm], [1.0], [7.0]])
     near_whole = np.abs(of_stitches - np.round(of_stitches)) < 1e-6
     return bool(near_whole.any() or (np.abs(turn - 30) < 0.1).any() or (turn < 10).any())

@@ -208,3 +208,14 @@ def test_a_bend_too_tight_to_follow_gets_one_needle_point_near_its_tip(
     steps = np.hypot(*np.diff(xy, axis=0).T)
     assert steps.min() >= 1.0 - GRID_MM - 1e-9
     assert np.hypot(*(xy - (before + radius, 0)).T).min() <= 0.6
+
+
+@pytest.mark.parametrize(("radius", "before"), [(0.3, 1.2), (0.4, 0.9), (0.5, 1.2), (0.6, 0.6)])
+def test_the_first_two_holes_of_a_line_are_one_at_the_tip_too(
+    radius: float, before: float
+) -> None:
+    """A hairpin that takes three stitches, of which the one round its tip is too short."""
+    angle = np.radians(np.linspace(-90, 90, 13))
+    tip = np.column_stack([before + radius * np.cos(angle), radius * np.sin(angle)])
+    xy = _sample(np.concatenate([[(0, -radius)], tip, [(0, radius)]]), 2.5)
+    assert_same_line(xy, [(0, -radius), (before + radius, 0), (0, radius)])

@@ -17,12 +17,15 @@ from stitchpath.sewing import sew
 from stitchpath.sewing.limits import StitchLimits
 from stitchpath.sewing.sample import sample_paths
 from stitchpath.sewing.stagger import find_hosts, phase_beside, repeat_shifts
-from tests.support.lines import line, run
+from tests.support.lines import assert_same_line, line, run
 
 
 def _shifts(*stretches: tuple[tuple[float, float], tuple[float, float]]) -> list[float]:
     starts, ends = (np.array([stretch[side] for stretch in stretches]) for side in (0, 1))
-    shifts: list[float] = repeat_shifts(starts, ends, np.zeros(len(stretches), int)).tolist()
+    one_path = np.zeros(len(stretches), int)
+    shifts: list[float] = repeat_shifts(
+        starts, ends, one_path, lambda which: (starts + ends)[which] / 2
+    ).tolist()
     return shifts
 
 
@@ -48,7 +51,32 @@ def test_upright_stretches_are_told_from_their_way_back_too() -> None:
 
 def test_other_paths_do_not_count() -> None:
     same = np.array([A, A])
-    assert repeat_shifts(same, np.array([B, B]), np.array([0, 1])).tolist() == [0, 0]
+    shifts = repeat_shifts(same, np.array([B, B]), np.array([0, 1]), lambda which: same[which])
+    assert shifts.tolist() == [0, 0]
+
+
+@pytest.mark.parametrize(
+    ("off_mm", "shift"), [(0.0, 0.5), (1e-6, 0.5), (0.08, 0.0), (3.0, 0.0)]
+)
+def test_ways_between_the_same_ends_are_one_where_their_middles_are(
+    off_mm: float, shift: float
+) -> None:
+    """What clipping blurs by 1e-6 mm is one way; a bow beside a straight line is another."""
+    middles = np.array([(4.5, 0.0), (4.5, off_mm)])
+    shifts = repeat_shifts(
+        np.array([A, B]), np.array([B, A]), np.zeros(2, int), lambda which: middles[which]
+    )
+    assert shifts.tolist() == [0, shift]
+
+
+def test_the_second_side_of_a_leaf_has_the_holes_that_it_has_alone() -> None:
+    """Two arcs of 40 mm round the same two tips share no hole but those."""
+    turn = np.radians(np.linspace(-40, 40, 33))
+    bow = 40 * np.column_stack([np.sin(turn), np.cos(turn) - np.cos(turn[0])])
+    leaf = np.concatenate([bow, (bow * (1, -1))[-2::-1]])
+    limits = StitchLimits(shortest_mm=1, longest_mm=7)
+    whole, half = (sample_paths([path], np.array([2.5]), limits).xy for path in (leaf, bow))
+    assert_same_line(whole, np.concatenate([half, (half * (1, -1))[-2::-1]]))
 
 
 def _needle_points(passes: int) -> Points:
