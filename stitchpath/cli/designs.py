@@ -20,7 +20,7 @@ def design_loader(folder: Path, reader: StitchReader) -> Load[DesignFile]:
     """Return what reads the designs of a project: stitch files in its folder, or below it.
 
     It raises a ValueError that says why a name cannot be read: as for drawings, or no stitch
-    file, cut short, too many stitches.
+    file, cut short, nothing to sew, too many stitches.
 
     Args:
         folder: The project's.
@@ -44,7 +44,7 @@ def read_design(data: bytes, name: str, read: Callable[[bytes, str], StitchFile]
         read: Reads bytes by a suffix; its FormatError says why it cannot.
 
     Raises:
-        ValueError: It is no stitch file, cut short, or has too many stitches.
+        ValueError: It is no stitch file, cut short, sews nothing, or has too many stitches.
     """
     try:
         file = read(data, PureWindowsPath(name).suffix)
@@ -55,7 +55,7 @@ def read_design(data: bytes, name: str, read: Callable[[bytes, str], StitchFile]
 
 
 def _check(file: StitchFile) -> None:
-    """Refuse half a file, and one that is too much.
+    """Refuse half a file, one that sews nothing, and one that is too much.
 
     Raises:
         ValueError: It is.
@@ -64,6 +64,8 @@ def _check(file: StitchFile) -> None:
         why = "; ".join(fault.text for fault in file.sound.faults if fault.cut_short)
         raise ValueError(f"the file is cut short: {why}")
     stitches = len(file.read.needle_points_units)
+    if stitches == 1:
+        raise ValueError("it has one needle point, and it takes two to sew")
     if stitches > MOST_STITCHES:
         raise ValueError(
             f"it has {stitches:,} stitches; a design has at most {MOST_STITCHES:,}"

@@ -41,6 +41,7 @@ def home(shell: Shell) -> Path:
     (folder / "below" / "HERON.EXP").write_bytes(HERON)
     (folder / "project.toml").write_text(PROJECT, encoding="utf-8")
     (folder / "empty.exp").write_bytes(b"")
+    (folder / "one.exp").write_bytes(b"\x05\x05")  # a step of half a millimetre each way
     (folder / "notes.txt").write_text("none of ours")
     (folder / "out.exp").symlink_to(shell.folder / "above.exp")
     os.mkfifo(folder / "pipe.exp")
@@ -70,6 +71,7 @@ def test_file_in_the_folder_or_below_is_read(home: Path, name: str) -> None:
         ("below", "no file"),
         ("none.exp", "no such file"),
         ("empty.exp", "it holds no stitches"),
+        ("one.exp", "it has one needle point, and it takes two to sew"),
         ("notes.txt", "neither its name nor its content says"),
         ("", "no file"),
     ],
