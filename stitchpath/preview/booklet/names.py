@@ -2,16 +2,17 @@
 
 import math
 from collections.abc import Sequence
-
-import numpy as np
+from typing import Final
 
 from stitchpath.geometry.points import Points
 from stitchpath.preview.labels import Box, Room, widened
 from stitchpath.preview.placement_layers import Named
 from stitchpath.preview.tags import tag_extent
 
-ARM = 0.9
+ARM: Final = 0.9
 """Of a mark's cross, as a share of the text's height."""
+_WAYS: Final = ((1, 1), (1, -1), (-1, 1), (-1, -1), (1.6, 0), (0, 1.6), (-1.6, 0), (0, -1.6))
+"""From a point to names beside it, 1 towards the picture's middle; straight on is farther."""
 
 
 def taken_room(window: Box, marks: Sequence[Named], spots: Points, text: float) -> Room:
@@ -59,8 +60,7 @@ def name_beside(
 
 
 def _corners(point: tuple[float, float], off: float) -> list[tuple[float, float]]:
-    """Return the four places across from a point, those towards the picture's middle first."""
+    """Return places round a point, across it before beside it, towards the middle first."""
     x, y = point
-    inwards = np.array([-math.copysign(off, x), -math.copysign(off, y)])
-    ways = ((1, 1), (1, -1), (-1, 1), (-1, -1))
-    return [(x + float(inwards[0]) * a, y + float(inwards[1]) * b) for a, b in ways]
+    across, along = -math.copysign(off, x), -math.copysign(off, y)
+    return [(x + across * a, y + along * b) for a, b in _WAYS]
