@@ -20,7 +20,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points
+from stitchpath.geometry.points import Points, lengths_of
 
 _SOME = 16
 """So many squares' middles are moved halfway between two lines, each time all are parted."""
@@ -134,7 +134,7 @@ def _narrowed(
     A middle outside its face counts as so far on the wrong side of the face's border.
     """
     near = walls.nearest(squares.middle)
-    radius = _lengths(squares.middle - near)
+    radius = lengths_of(squares.middle - near)
     within = shapely.contains_xy(faces[squares.face], *squares.middle.T)
     found = _largest(squares.middle, np.where(within, radius, -radius), least)
     best = found[1] if found else least
@@ -173,7 +173,7 @@ def _between(
     than the radius stays in the circle, and so in the face.
     """
     way = middle - near
-    one, other = _lengths(way), _lengths(middle - across)
+    one, other = lengths_of(way), lengths_of(middle - across)
     move = (other - one) / 2
     hope = np.where(move < one, (one + other) / 2, 0.0)
     best = np.argsort(-hope, kind="stable")[:_SOME]
@@ -181,7 +181,7 @@ def _between(
     if not len(best):
         return None
     centres = middle[best] + way[best] * (move[best] / one[best])[:, None]
-    return _largest(centres, _lengths(centres - walls.nearest(centres)), least)
+    return _largest(centres, lengths_of(centres - walls.nearest(centres)), least)
 
 
 def _most(
@@ -189,8 +189,8 @@ def _most(
 ) -> NDArray[np.float64]:
     """Return a radius that no empty circle exceeds whose centre is within reach of a middle."""
     mean = _nearest_on(middle, near, across)
-    apart = _lengths(mean - near) * _lengths(mean - across)
-    return np.hypot(_lengths(middle - mean) + reach, np.sqrt(apart))
+    apart = lengths_of(mean - near) * lengths_of(mean - across)
+    return np.hypot(lengths_of(middle - mean) + reach, np.sqrt(apart))
 
 
 def _nearest_on(places: Points, start: Points, end: Points) -> Points:
@@ -200,8 +200,3 @@ def _nearest_on(places: Points, start: Points, end: Points) -> Points:
     share = ((places - start) * way).sum(axis=1) / np.where(square > 0, square, 1.0)
     nearest: Points = start + np.clip(share, 0.0, 1.0)[:, None] * way
     return nearest
-
-
-def _lengths(ways: Points) -> NDArray[np.float64]:
-    lengths: NDArray[np.float64] = np.hypot(ways[:, 0], ways[:, 1])
-    return lengths

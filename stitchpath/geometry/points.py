@@ -74,14 +74,15 @@ def segment_lengths(points: Points) -> NDArray[np.float64]:
     """Return the n - 1 distances between neighbouring points, in mm."""
     count = max(len(points) - 1, 0)
     if count <= _AT_A_TIME:
-        return _lengths(points[1:] - points[:-1])
+        return lengths_of(points[1:] - points[:-1])
     lengths = np.empty(count)
     for part in parts_of(count):
-        lengths[part] = _lengths(points[part.start + 1 : part.stop + 1] - points[part])
+        lengths[part] = lengths_of(points[part.start + 1 : part.stop + 1] - points[part])
     return lengths
 
 
-def _lengths(steps: Points) -> NDArray[np.float64]:
+def lengths_of(steps: Points) -> NDArray[np.float64]:
+    """Return how long each step is, shape (n, 2), in mm."""
     return np.hypot(steps[:, 0], steps[:, 1])
 
 

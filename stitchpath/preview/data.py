@@ -6,7 +6,7 @@ from typing import Any, Final, TypeAlias
 
 import numpy as np
 
-from stitchpath.geometry.points import Points, extremes, on_grid, parts_of
+from stitchpath.geometry.points import extremes, on_grid, parts_of
 from stitchpath.model.finding import Finding
 from stitchpath.model.hooping import Mark, Overhang, Throat
 from stitchpath.model.line import Line
@@ -17,13 +17,12 @@ from stitchpath.model.route import RouteFigures
 from stitchpath.preview.design_data import design_data
 from stitchpath.preview.estimate_data import estimate_data
 from stitchpath.preview.join_data import each_join_data, joins_data
+from stitchpath.preview.rounding import rounded, rounded_pair, rounded_points
 
 SCHEMA: Final = "stitchpath-plan-1"
 
 Files: TypeAlias = Mapping[tuple[str, int], Mapping[str, str]]
 """Stage name and hooping number to format and path of the file, from the plan's folder."""
-
-_DECIMALS: Final = 4  # a tenth of a micron: far below any needle, short enough to read
 
 
 def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
@@ -45,8 +44,8 @@ def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
         "cutting": [
             {
                 "what": cut.what,
-                "width": _rounded(cut.width),
-                "length": _rounded(cut.length),
+                "width": rounded(cut.width),
+                "length": rounded(cut.length),
                 "count": cut.count,
             }
             for cut in plan.cutting
@@ -56,7 +55,7 @@ def plan_data(plan: Plan, files: Files) -> dict[str, Any]:
         "totals": {
             "hoopings": sum(len(stage.hoopings) for stage in plan.stages),
             **_figures(figures),
-            "handling_seconds": _rounded(sum(one.handling for one in plan.estimate.work)),
+            "handling_seconds": rounded(sum(one.handling for one in plan.estimate.work)),
         },
         **estimate_data(plan),
     }
@@ -126,18 +125,18 @@ def _stage(plan: Plan, stage: Stage, files: Files) -> dict[str, Any]:
         "name": stage.name,
         "piece": {
             "name": piece.name,
-            "width": _rounded(piece.width),
-            "length": _rounded(piece.length),
-            "outline": _points(piece.outline),
+            "width": rounded(piece.width),
+            "length": rounded(piece.length),
+            "outline": rounded_points(piece.outline),
         },
         "thread": {"top": stage.thread.top, "bobbin": stage.thread.bobbin},
-        "thickness": _rounded(stage.thickness_mm),
+        "thickness": rounded(stage.thickness_mm),
         "layouts": [
             {
                 "name": layout.name,
                 "lines": layout.lines,
-                "length_mm": _rounded(layout.length_mm),
-                "widest_gap_mm": _rounded(layout.widest_gap_mm),
+                "length_mm": rounded(layout.length_mm),
+                "widest_gap_mm": rounded(layout.widest_gap_mm),
             }
             for layout in stage.layouts
         ],
@@ -157,17 +156,21 @@ def _stage(plan: Plan, stage: Stage, files: Files) -> dict[str, Any]:
 
 
 def _line(line: Line) -> dict[str, Any]:
-    return {"points": _points(line.points), "anchor": line.anchor, "kind": str(line.kind)}
+    return {
+        "points": rounded_points(line.points),
+        "anchor": line.anchor,
+        "kind": str(line.kind),
+    }
 
 
 def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
     hooping = sewn.hooping
     return {
         "number": hooping.number,
-        "field": _pair(hooping.field),
-        "centre": _pair(hooping.centre),
-        "turn": _rounded(hooping.turn_deg),
-        "ring": None if hooping.ring is None else _pair(hooping.ring),
+        "field": rounded_pair(hooping.field),
+        "centre": rounded_pair(hooping.centre),
+        "turn": rounded(hooping.turn_deg),
+        "ring": None if hooping.ring is None else rounded_pair(hooping.ring),
         "overhang": _overhang(hooping.overhang),
         "throat": None if hooping.throat is None else _throat(hooping.throat),
         "files": dict(files),
@@ -186,18 +189,18 @@ def _hooping(sewn: SewnHooping, files: Mapping[str, str]) -> dict[str, Any]:
 
 def _overhang(overhang: Overhang) -> dict[str, float]:
     return {
-        "left": _rounded(overhang.left),
-        "top": _rounded(overhang.top),
-        "right": _rounded(overhang.right),
-        "bottom": _rounded(overhang.bottom),
+        "left": rounded(overhang.left),
+        "top": rounded(overhang.top),
+        "right": rounded(overhang.right),
+        "bottom": rounded(overhang.bottom),
     }
 
 
 def _throat(throat: Throat) -> dict[str, Any]:
     return {
         "side": throat.side,
-        "width": _rounded(throat.width),
-        "roll": _rounded(throat.roll),
+        "width": rounded(throat.width),
+        "roll": rounded(throat.roll),
         "fits": throat.fits,
     }
 
@@ -206,31 +209,35 @@ def fields_data(plan: Plan) -> list[dict[str, Any]]:
     """Return what each of several fields would need by itself; empty where there is but one."""
     return [
         {
-            "field": _pair(alone.field),
+            "field": rounded_pair(alone.field),
             "hoopings": alone.hoopings,
-            "seconds": _rounded(alone.seconds),
-            "handling_seconds": _rounded(alone.handling),
+            "seconds": rounded(alone.seconds),
+            "handling_seconds": rounded(alone.handling),
         }
         for alone in plan.fields_alone
     ]
 
 
 def _mark(mark: Mark) -> dict[str, Any]:
-    return {"name": mark.name, "piece": _pair(mark.piece), "field": _pair(mark.field)}
+    return {
+        "name": mark.name,
+        "piece": rounded_pair(mark.piece),
+        "field": rounded_pair(mark.field),
+    }
 
 
 def _miss(miss: JoinMiss) -> dict[str, Any]:
     return {
-        "by_marks_mm": _rounded(miss.by_marks_mm),
-        "typical_mm": _rounded(miss.typical_mm),
-        "chained_mm": _rounded(miss.chained_mm),
+        "by_marks_mm": rounded(miss.by_marks_mm),
+        "typical_mm": rounded(miss.typical_mm),
+        "chained_mm": rounded(miss.chained_mm),
     }
 
 
 def _refit(refit: Refit) -> dict[str, Any]:
     return {
-        "centre": _pair(refit.centre),
-        "turn": _rounded(refit.turn_deg),
+        "centre": rounded_pair(refit.centre),
+        "turn": rounded(refit.turn_deg),
         "scale": refit.scale,
         "file": refit.file,
     }
@@ -241,12 +248,12 @@ def _piece_mark(mark: PieceMark, piece: Piece) -> dict[str, Any]:
     (x, y), (middle_x, middle_y) = mark.place, piece.centre
     return {
         "name": mark.name,
-        "piece": _pair(mark.place),
-        "from_left": _rounded(x),
-        "from_right": _rounded(piece.width - x),
-        "from_top": _rounded(y),
-        "from_bottom": _rounded(piece.length - y),
-        "from_centre": _pair((x - middle_x, y - middle_y)),
+        "piece": rounded_pair(mark.place),
+        "from_left": rounded(x),
+        "from_right": rounded(piece.width - x),
+        "from_top": rounded(y),
+        "from_bottom": rounded(piece.length - y),
+        "from_centre": rounded_pair((x - middle_x, y - middle_y)),
         "hoopings": list(mark.hoopings),
     }
 
@@ -258,9 +265,9 @@ def _figures(figures: Figures) -> dict[str, Any]:
         "thread_cuts": figures.thread_cuts,
         "jumps": figures.jumps,
         "pauses": figures.pauses,
-        "seconds": _rounded(figures.seconds),
-        "top_thread_mm": _rounded(figures.top_thread_mm),
-        "bobbin_thread_mm": _rounded(figures.bobbin_thread_mm),
+        "seconds": rounded(figures.seconds),
+        "top_thread_mm": rounded(figures.top_thread_mm),
+        "bobbin_thread_mm": rounded(figures.bobbin_thread_mm),
     }
 
 
@@ -268,8 +275,8 @@ def route_data(route: RouteFigures) -> dict[str, Any]:
     """Return what a route comes to besides its runs and thread cuts, lengths in mm."""
     return {
         "least_runs": route.least_runs,
-        "retraced_mm": _rounded(route.retraced_mm),
-        "travel_mm": _rounded(route.travel_mm),
+        "retraced_mm": rounded(route.retraced_mm),
+        "travel_mm": rounded(route.travel_mm),
         "islands": route.islands,
         "open_cuts": route.open_cuts,
     }
@@ -282,9 +289,9 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "stage": finding.stage,
         "text": finding.text,
         "help": finding.help,
-        "where": None if finding.where is None else _pair(finding.where),
-        "value": None if finding.value is None else _rounded(finding.value),
-        "limit": None if finding.limit is None else _rounded(finding.limit),
+        "where": None if finding.where is None else rounded_pair(finding.where),
+        "value": None if finding.value is None else rounded(finding.value),
+        "limit": None if finding.limit is None else rounded(finding.limit),
         "silenced": finding.silenced or None,
     }
 
@@ -299,17 +306,4 @@ def _bounds(sewn: SewnHooping) -> list[float] | None:
         for grid in [on_grid(sewn.hooping.to_field(points[part]))]
     ]
     low, high = np.min(edges, axis=0)[0], np.max(edges, axis=0)[1]
-    return [_rounded(end) for end in (*low.tolist(), *high.tolist())]
-
-
-def _points(points: Points) -> list[list[float]]:
-    rows: list[list[float]] = (np.round(points, _DECIMALS) + 0.0).tolist()  # no -0.0
-    return rows
-
-
-def _pair(place: tuple[float, float]) -> list[float]:
-    return [_rounded(place[0]), _rounded(place[1])]
-
-
-def _rounded(length: float) -> float:
-    return round(float(length), _DECIMALS) + 0.0  # no -0.0
+    return [rounded(end) for end in (*low.tolist(), *high.tolist())]

@@ -5,8 +5,7 @@ from typing import Any
 
 from stitchpath.model.estimate import Session
 from stitchpath.model.plan import Plan
-
-_DECIMALS = 4
+from stitchpath.preview.rounding import rounded
 
 
 def estimate_data(plan: Plan) -> dict[str, Any]:
@@ -51,4 +50,4 @@ def _plain(value: Any) -> Any:  # noqa: ANN401 - whatever JSON can hold
         return {key: _plain(item) for key, item in value.items()}
     if isinstance(value, tuple | list):
         return [_plain(item) for item in value]
-    return round(value, _DECIMALS) + 0.0 if isinstance(value, float) else value
+    return rounded(value) if isinstance(value, float) else value

@@ -92,7 +92,7 @@ def draw_hooping(plan: Plan, stage: Stage, sewn: SewnHooping) -> str:
     draw_joins(drawing, [at for _, at in joins], look, overlap_mm=overlap)
     draw_run_marks(drawing, sewing, look)
     draw_cross_bars(drawing, crosses, look)
-    room.take(widened((*_top_of(hooping, look), *_top_of(hooping, look)), 0.5 * look.sign))
+    room.take(widened(2 * _top_of(hooping, look), 0.5 * look.sign))
     take_run_marks(traced, look, room)
     take_findings(found, look, room)
     draw_cross_names(drawing, crosses, look, room)

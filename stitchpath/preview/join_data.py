@@ -4,8 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from stitchpath.model.plan import Plan, Stage
-
-_DECIMALS = 4  # as in all of plan.json
+from stitchpath.preview.rounding import rounded, rounded_pair
 
 
 def joins_data(stage: Stage) -> dict[str, int]:
@@ -22,14 +21,11 @@ def each_join_data(plan: Plan, stage: Stage) -> dict[str, list[Any]]:
         stage: The stage.
     """
     return {
-        "places": [
-            [round(x, _DECIMALS) + 0.0, round(y, _DECIMALS) + 0.0]
-            for x, y in (join.place for join in stage.joins)
-        ],
+        "places": [rounded_pair(join.place) for join in stage.joins],
         "hoopings": [list(join.hoopings) for join in stage.joins],
         "is_on_crossing": [join.is_on_crossing for join in stage.joins],
         "expected_miss_mm": [
-            None if miss is None else round(miss, _DECIMALS) for miss in misses_of(plan, stage)
+            None if miss is None else rounded(miss) for miss in misses_of(plan, stage)
         ],
     }
 

@@ -82,9 +82,7 @@ class Pages:
 
     def triangle(self, corners: Points) -> None:
         """Fill a triangle."""
-        self._canvas.setFillGray(0)
-        start = np.zeros(1, dtype=np.intp)
-        self._canvas.drawPath(_Path(self._all_at(corners), start), stroke=0, fill=1)
+        self._fill(corners, grey=0)
 
     def text(
         self,
@@ -119,16 +117,18 @@ class Pages:
         width = line_of(words, bold=bold).width(size)
         x0, y0 = at[0] - _SHARE[anchor] * width, at[1] - _RISE * size
         x1, y1 = x0 + width, at[1] + _DROP * size
-        chip = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
-        self._canvas.setFillGray(1)
-        start = np.zeros(1, dtype=np.intp)
-        self._canvas.drawPath(_Path(self._all_at(chip), start), stroke=0, fill=1)
+        self._fill(np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]]), grey=1)
         self.text(at, words, size, anchor=anchor, bold=bold, grey=grey)
 
     def finished(self) -> bytes:
         """Return the document; nothing is drawn afterwards."""
         self._canvas.save()
         return self._bytes.getvalue()
+
+    def _fill(self, corners: Points, *, grey: float) -> None:
+        self._canvas.setFillGray(grey)
+        start = np.zeros(1, dtype=np.intp)
+        self._canvas.drawPath(_Path(self._all_at(corners), start), stroke=0, fill=1)
 
     def _all_at(self, places: Points) -> Points:
         """Return places of the page as the document counts them, from the bottom left."""

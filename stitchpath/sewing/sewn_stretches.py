@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from stitchpath.geometry.points import Points, turns_between
+from stitchpath.geometry.points import Points, lengths_of, turns_between
 from stitchpath.geometry.tolerance import SHARP_TURN_DEG, WHOLE
 from stitchpath.sewing.limits import StitchLimits
 
@@ -85,8 +85,7 @@ class SewnStretches:
 
     def middles(self, stretch: NDArray[np.intp]) -> Points:
         """Return where half the length of a stretch lies behind, shape (m, 2), mm."""
-        lengths = np.hypot(self.segment_step[:, 0], self.segment_step[:, 1])
-        return self._places(stretch, self.length[stretch] / 2, lengths)
+        return self._places(stretch, self.length[stretch] / 2, lengths_of(self.segment_step))
 
     def _places(
         self,
@@ -136,7 +135,7 @@ def _segments(paths: list[Points], stitch_mm: NDArray[np.float64]) -> _Segments:
     return _Segments(
         start=vertices[first],
         step=step,
-        length=np.hypot(step[:, 0], step[:, 1]),
+        length=lengths_of(step),
         stitch=stitch_mm[path_of[first]],
         path=path_of[first],
     )
