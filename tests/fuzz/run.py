@@ -193,8 +193,8 @@ def _given(target: "Target", out: Path) -> list[str]:
     """Write what a target begins with; return the options that name it."""
     corpus, words = out / "corpus", out / "words"
     corpus.mkdir(parents=True, exist_ok=True)
-    for number, seed in enumerate(target.seeds):
-        (corpus / f"seed-{number}").write_bytes(seed)
+    for number, data in enumerate(target.first):
+        (corpus / f"first-{number}").write_bytes(data)
     words.write_text("".join(f"{_quoted(word)}\n" for word in target.words), encoding="ascii")
     # what changes text by its words says by itself how often
     of_text = [f"-dict={words}", "-mutate_depth=1"] if target.words else []

@@ -28,7 +28,7 @@ from stitchpath.model.thread import ThreadPair
 from stitchpath.pipeline import plan, plan_stitches
 from stitchpath.preview import draw_stitch_file, plan_data, plan_json
 from stitchpath.preview.data import Files
-from tests.fuzz.seeds import (
+from tests.fuzz.first_inputs import (
     DRAWING_WORDS,
     DRAWINGS,
     PROJECT_WORDS,
@@ -66,12 +66,12 @@ class Target:
     Attributes:
         check: Takes any bytes; raises where there is a fault. What it returns is None where
             they were refused.
-        seeds: Good inputs to begin with.
+        first: Good inputs to begin with.
         words: What such inputs are made of.
     """
 
     check: Callable[[bytes], object]
-    seeds: tuple[bytes, ...]
+    first: tuple[bytes, ...]
     words: tuple[bytes, ...] = ()
 
 
@@ -89,12 +89,12 @@ def _readers(names: tuple[str, ...]) -> Target:
     def check(data: bytes) -> StitchFile | None:
         return _read(data[1:], names[data[0] % len(names)]) if data else None
 
-    seeds = [
+    first = [
         bytes([at]) + file_of_kind(kind)
         for at, name in enumerate(names)
         for kind in ([name] if name in {*KINDS, *TEXT_KINDS} else KINDS)
     ]
-    return Target(check=check, seeds=tuple(seeds))
+    return Target(check=check, first=tuple(first))
 
 
 def _read(data: bytes, name: str) -> StitchFile | None:
@@ -193,31 +193,32 @@ def _refit(data: bytes) -> Plan | None:
     return known
 
 
+def _own_files(*, ways: int) -> tuple[bytes, ...]:
+    """Return a file of each own format for each way; the first byte says way and format."""
+    return tuple(
+        bytes([way * len(_OWN) + at]) + file_of_kind(name)
+        for way in range(ways)
+        for at, name in enumerate(_OWN)
+    )
+
+
 TARGETS: Final[dict[str, Target]] = {
     "own-readers": _readers(_OWN),
     "marked-readers": _readers(_MARKED),
     "other-readers": _readers(_OTHERS),
     "written-again": Target(
         check=_write_again,
-        seeds=tuple(
-            bytes([what * len(_OWN) + at]) + file_of_kind(name)
-            for what in range(len(_DOINGS))
-            for at, name in enumerate(_OWN)
-        ),
+        first=_own_files(ways=len(_DOINGS)),
     ),
     "placed": Target(
         check=_place,
-        seeds=tuple(
-            bytes([how * len(_OWN) + at]) + file_of_kind(name)
-            for how in range(len(WAYS))
-            for at, name in enumerate(_OWN)
-        ),
+        first=_own_files(ways=len(WAYS)),
     ),
-    "project": Target(check=read_hostile_project, seeds=PROJECTS, words=PROJECT_WORDS),
-    "planned": Target(check=_planned, seeds=WITH_LAYOUTS, words=PROJECT_WORDS),
-    "made": Target(check=_make, seeds=(*WITH_FORMATS, WITH_POCKET), words=PROJECT_WORDS),
-    "drawing": Target(check=read_hostile_drawing, seeds=DRAWINGS, words=DRAWING_WORDS),
-    "motif": Target(check=plan_hostile_drawing, seeds=DRAWINGS, words=DRAWING_WORDS),
-    "refits": Target(check=_refit, seeds=REFITS, words=REFIT_WORDS),
+    "project": Target(check=read_hostile_project, first=PROJECTS, words=PROJECT_WORDS),
+    "planned": Target(check=_planned, first=WITH_LAYOUTS, words=PROJECT_WORDS),
+    "made": Target(check=_make, first=(*WITH_FORMATS, WITH_POCKET), words=PROJECT_WORDS),
+    "drawing": Target(check=read_hostile_drawing, first=DRAWINGS, words=DRAWING_WORDS),
+    "motif": Target(check=plan_hostile_drawing, first=DRAWINGS, words=DRAWING_WORDS),
+    "refits": Target(check=_refit, first=REFITS, words=REFIT_WORDS),
 }
 """By name."""

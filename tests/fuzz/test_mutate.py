@@ -5,8 +5,8 @@ import tomllib
 
 import pytest
 
+from tests.fuzz.first_inputs import PROJECT_WORDS, PROJECTS
 from tests.fuzz.mutate import changed_text
-from tests.fuzz.seeds import PROJECT_WORDS, PROJECTS
 
 WORDS = (b"WORD",)
 

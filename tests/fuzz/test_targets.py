@@ -8,6 +8,6 @@ from tests.fuzz.targets import TARGETS
 @pytest.mark.parametrize("name", TARGETS)
 def test_target_takes_good_inputs(name: str) -> None:
     target = TARGETS[name]
-    assert target.seeds
-    for seed in target.seeds:
-        target.check(seed)
+    assert target.first
+    for data in target.first:
+        target.check(data)
